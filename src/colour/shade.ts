@@ -1,0 +1,24 @@
+/** A shade as she states it: a hex code or CIELAB, with how sure it is. */
+import { assert } from "../base/assert.ts";
+import { labFromHex, type Lab } from "./lab.ts";
+
+export interface Shade {
+  /** "#rgb" or "#rrggbb", sRGB (IEC 61966-2-1). */
+  hex?: string;
+  /** CIELAB, D65, 2°. Counts where both are given. */
+  lab?: readonly number[];
+  /** A CIEDE2000 difference that holds the truth in 80 % of cases. */
+  uncertainty?: number;
+}
+
+/** CIELAB (D65, 2°) of a shade that was validated when it was read. */
+export function labOfShade(shade: Shade): Lab {
+  if (shade.lab) {
+    const [lightness, a, b] = shade.lab;
+    assert(lightness !== undefined && a !== undefined && b !== undefined, "a shade's lab has three numbers");
+    return [lightness, a, b];
+  }
+  const lab = shade.hex === undefined ? null : labFromHex(shade.hex);
+  assert(lab, "a shade has lab or a readable hex");
+  return lab;
+}

@@ -1,0 +1,48 @@
+/** The project record: what she has decided, and nothing that can be worked out again. */
+import type { Colourway } from "../fabric/colourway.ts";
+import type { Pattern } from "../fabric/pattern.ts";
+import type { Gauge } from "../garment/gauge.ts";
+import type { Place } from "../garment/place.ts";
+import type { Yarn } from "../yarn/yarn.ts";
+
+export const PROJECT_FORMAT = "twostrand-project";
+export const PROJECT_VERSION = 1;
+
+export type Verdict = "lost" | "faint" | "clear" | "strong";
+
+export interface Look {
+  at: Place;
+  distanceM: number;
+  lux?: number;
+  verdict: Verdict;
+  note?: string;
+}
+
+export interface Swatch {
+  id: string;
+  date?: string;
+  chart: string;
+  rows?: [number, number];
+  colourway: string;
+  washed?: boolean;
+  gauge?: Gauge | null;
+  looks?: Look[];
+}
+
+export interface Knitting {
+  section?: string;
+  round?: number;
+  weighed?: { yarn: string; grams: number; after: { section: string; round: number } }[];
+}
+
+/** Fields that this version does not know are kept as they came, at every level. */
+export interface Project {
+  format: typeof PROJECT_FORMAT;
+  version: typeof PROJECT_VERSION;
+  name: string;
+  pattern: Pattern;
+  yarns: Yarn[];
+  colourways: Colourway[];
+  swatches?: Swatch[];
+  knitting?: Knitting;
+}

@@ -1,0 +1,51 @@
+/** A section: a chart placed on the rounds and stitches of a piece, by size. */
+import { assert } from "../base/assert.ts";
+import type { Gauge } from "./gauge.ts";
+
+export interface Size {
+  id: string;
+  name?: string;
+  chestCm?: number;
+}
+
+export interface Section {
+  id: string;
+  name?: string;
+  chart: string;
+  /** Chart row of the first round, 1 where it is missing. */
+  startRow?: number;
+  rounds: Record<string, number>;
+  stitches: Record<string, number>;
+  startColumn?: Record<string, number>;
+  decreases?: Record<string, { round: number; to: number }[]>;
+  gauge?: Gauge | null;
+  on?: boolean;
+}
+
+export interface Round {
+  /** From 1, in the order of knitting. */
+  readonly round: number;
+  readonly chartRow: number;
+  readonly stitches: number;
+  /** Chart column of the round's first stitch. */
+  readonly startColumn: number;
+}
+
+/** Every round of a section in one size; the chart begins again when the rounds pass its top. Empty for a size that the section does not have. */
+export function roundsOf(section: Section, chartHeight: number, size: string): Round[] {
+  assert(chartHeight > 0, "a chart has rows");
+  const count = section.rounds[size] ?? 0;
+  const cast = section.stitches[size] ?? 0;
+  const startColumn = section.startColumn?.[size] ?? 1;
+  const decreases = (section.decreases?.[size] ?? []).toSorted((a, b) => a.round - b.round);
+  return Array.from({ length: count }, (_, index) => {
+    const round = index + 1;
+    const last = decreases.findLast((decrease) => decrease.round <= round);
+    return {
+      round,
+      chartRow: (((section.startRow ?? 1) - 1 + index) % chartHeight) + 1,
+      stitches: last ? last.to : cast,
+      startColumn,
+    };
+  });
+}
