@@ -10,16 +10,12 @@ import { lchFromLab, type Lab } from "./lab.ts";
  */
 export function perceivedLightness(lab: Lab): number {
   const [lightness, chroma, hueDegrees] = lchFromLab(lab);
-  if (chroma < NEUTRAL_CHROMA) return lightness;
   const hue = (hueDegrees * Math.PI) / 180;
   const blueYellow = 0.1644 * Math.abs(Math.sin((hue - Math.PI / 2) / 2)) + 0.0603;
   const isReddish = hueDegrees <= 90 || hueDegrees >= 270;
   const red = isReddish ? 0.1307 * Math.abs(Math.cos(hue)) + 0.006 : 0;
   return lightness + (blueYellow + red) * chroma;
 }
-
-/** Chroma below which hue is rounding noise and the term would add less than 0.0001: a grey keeps its L*. */
-const NEUTRAL_CHROMA = 1e-4;
 
 /** Lightest first. */
 export type ValueClass = "light" | "light-medium" | "medium-dark" | "dark";
