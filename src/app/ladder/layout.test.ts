@@ -1,0 +1,63 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
+
+describe("labels on a rail", () => {
+  it.each([
+    // [wanted, gap, from, to, placed by hand]
+    [[10, 50, 90], 20, 0, 100, [10, 50, 90]],
+    [[50, 50], 20, 0, 100, [40, 60]],
+    [[90, 10], 20, 0, 100, [90, 10]],
+    [[0, 2], 20, 0, 100, [0, 20]],
+    [[99, 100, 100], 20, 0, 100, [60, 80, 100]],
+    [[40, 50, 51], 10, 0, 100, [37, 47, 57]],
+    [[], 10, 0, 100, []],
+  ])("%j with gap %d in %d–%d stand at %j", (wanted, gap, from, to, placed) => {
+    expect(spread(wanted, gap, from, to)).toEqual(placed);
+  });
+
+  it("keep their order and their gap, and stay inside when there is room", () => {
+    const values = fc.array(fc.integer({ min: -20, max: 120 }), { maxLength: 12 });
+    fc.assert(
+      fc.property(values, (wanted) => {
+        const placed = spread(wanted, 8, 0, 100);
+        const byPlace = placed.map((y, i) => ({ y, wanted: wanted[i]! })).sort((a, b) => a.y - b.y);
+        byPlace.forEach((one, i) => {
+          expect(one.y).toBeGreaterThanOrEqual(-1e-9);
+          expect(one.y).toBeLessThanOrEqual(100 + 1e-9);
+          const next = byPlace[i + 1];
+          if (!next) return;
+          expect(next.y - one.y).toBeGreaterThan(8 - 1e-9);
+          expect(next.wanted).toBeGreaterThanOrEqual(one.wanted);
+        });
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
+});
+
+describe("what the ladder spans and says", () => {
+  it("always shows the limits of the value classes", () => {
+    expect(lightnessSpan([50])).toEqual({ top: 88, bottom: 22 });
+    expect(lightnessSpan([99, 3])).toEqual({ top: 100, bottom: 1 });
+  });
+
+  it("names each crossing once", () => {
+    const lines = [
+      { colour: "A", crosses: [] },
+      { colour: "D", crosses: ["E", "F"] },
+      { colour: "E", crosses: ["D"] },
+      { colour: "F", crosses: ["D"] },
+    ];
+    expect(crossedPairs(lines)).toEqual([["D", "E"], ["D", "F"]]);
+  });
+
+  it.each([
+    [[], "Light to dark stands as in the pattern."],
+    [[["D", "E"]], "D and E have changed places."],
+    [[["D", "E"], ["D", "F"]], "D and E, D and F have changed places."],
+    [[["A", "B"], ["A", "C"], ["A", "D"], ["A", "E"]], "A and B, A and C, A and D have changed places, and 1 more pair."],
+  ] as [[string, string][], string][])("%j: %s", (pairs, sentence) => {
+    expect(crossingSentence(pairs)).toBe(sentence);
+  });
+});

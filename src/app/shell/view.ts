@@ -1,0 +1,73 @@
+/** How she is looking: from how far, in which light, at which colourway. None of it belongs to the project. */
+
+export type Panel = "fabric" | "ladder" | "findings";
+
+export interface View {
+  readonly colourway: string | null;
+  readonly chart: string | null;
+  /** Metres, one of DISTANCES. */
+  readonly distance: number;
+  /** Lux, one of LIGHTS. */
+  readonly light: number;
+  readonly grey: boolean;
+  readonly seen: boolean;
+  /** On a narrow screen one of the three is shown at a time. */
+  readonly panel: Panel;
+}
+
+/** Metres. Steps of about a tenth, as a hand would move: equal steps of the slider are near-equal ratios. */
+export const DISTANCES: readonly number[] = [
+  0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.9, 1, 1.1, 1.2, 1.35, 1.5, 1.65, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 4, 4.5, 5, 5.5, 6,
+];
+
+/** Where people look at a garment from; distances by common practice. */
+export const STANDS: readonly { readonly metres: number; readonly name: string }[] = [
+  { metres: 0.6, name: "at hand" },
+  { metres: 1.5, name: "across a table" },
+  { metres: 4, name: "across a room" },
+];
+
+/** Lux: a lamp-lit corner, a lit living room, open shade by day (common practice, no source). */
+export const LIGHTS: readonly { readonly lux: number; readonly name: string }[] = [
+  { lux: 50, name: "dim" },
+  { lux: 500, name: "room" },
+  { lux: 10_000, name: "daylight" },
+];
+
+export const FIRST_VIEW: View = {
+  colourway: null,
+  chart: null,
+  distance: 1.5,
+  light: 500,
+  grey: false,
+  seen: false,
+  panel: "fabric",
+};
+
+const KEY = "twostrand-view";
+
+/** The view of last time, as far as it can still be read; a browser without storage gives the first view. */
+export function recallView(): View {
+  try {
+    const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<View>;
+    return {
+      colourway: typeof kept.colourway === "string" ? kept.colourway : null,
+      chart: typeof kept.chart === "string" ? kept.chart : null,
+      distance: DISTANCES.includes(kept.distance ?? NaN) ? kept.distance! : FIRST_VIEW.distance,
+      light: LIGHTS.some(({ lux }) => lux === kept.light) ? kept.light! : FIRST_VIEW.light,
+      grey: kept.grey === true,
+      seen: kept.seen === true,
+      panel: "fabric",
+    };
+  } catch {
+    return FIRST_VIEW;
+  }
+}
+
+export function keepView(view: View): void {
+  try {
+    localStorage.setItem(KEY, JSON.stringify(view));
+  } catch {
+    // Without storage she sets the distance again next time; nothing of her work is lost.
+  }
+}

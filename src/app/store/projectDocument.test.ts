@@ -1,0 +1,61 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import * as Y from "yjs";
+import type { Project } from "../../document/project.ts";
+import { readDocument, writeDocument } from "./projectDocument.ts";
+
+/** Any JSON record at all: the mapping knows nothing of knitting, which is why unknown fields survive. */
+const { record } = fc.letrec((tie) => ({
+  leaf: fc.oneof(fc.string(), fc.integer(), fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => x + 0), fc.boolean(), fc.constant(null)),
+  value: fc.oneof({ depthSize: "small" }, tie("leaf"), tie("record"), tie("list"), tie("entries")),
+  list: fc.array(tie("value"), { maxLength: 5 }),
+  entries: fc.array(
+    fc.tuple(fc.constantFrom("a", "b", "c", "d"), tie("record")).map(([id, rest]) => ({ ...(rest as object), id })),
+    { maxLength: 5 },
+  ),
+  record: fc.dictionary(fc.constantFrom("id", "yarns", "rows", "shade", "name", "x-later", ""), tie("value"), { minKeys: 1, maxKeys: 4, noNullPrototype: true }),
+}));
+
+const asProject = (value: unknown) => value as Project;
+const plain = (value: unknown) => JSON.parse(JSON.stringify(value)) as unknown;
+
+describe("the project as a shared document", () => {
+  it("reads back what was written", () => {
+    fc.assert(
+      fc.property(record, (value) => {
+        const document = new Y.Doc();
+        writeDocument(document, asProject(value), "edit");
+        expect(plain(readDocument(document))).toEqual(plain(value));
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
+
+  it("reads back the last of any sequence of records, written as differences", () => {
+    fc.assert(
+      fc.property(fc.array(record, { minLength: 1, maxLength: 6 }), (values) => {
+        const document = new Y.Doc();
+        for (const value of values) {
+          writeDocument(document, asProject(value), "edit");
+          expect(plain(readDocument(document))).toEqual(plain(value));
+        }
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
+
+  it("touches only what differs, so that two tabs can each change their own row", () => {
+    const start = { name: "vest", rows: ["AABB", "BBAA", "ABAB"], colours: [{ id: "A", name: "cream" }, { id: "B", name: "bark" }] };
+    const one = new Y.Doc();
+    writeDocument(one, asProject(start), "edit");
+    const two = new Y.Doc();
+    Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
+    writeDocument(one, asProject({ ...start, rows: ["BBBB", "BBAA", "ABAB"] }), "edit");
+    writeDocument(two, asProject({ ...start, colours: [{ id: "A", name: "milk" }, { id: "B", name: "bark" }], rows: ["AABB", "BBAA", "AAAA"] }), "edit");
+    Y.applyUpdate(one, Y.encodeStateAsUpdate(two));
+    Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
+    const merged = { name: "vest", rows: ["BBBB", "BBAA", "AAAA"], colours: [{ id: "A", name: "milk" }, { id: "B", name: "bark" }] };
+    expect(readDocument(one)).toEqual(merged);
+    expect(readDocument(two)).toEqual(merged);
+  });
+});

@@ -1,0 +1,115 @@
+/**
+ * The Project as a Yjs document: records are maps, lists are arrays, and what has no parts (words, numbers, a Lab triple) is one value.
+ * A pure edit is written as the difference between before and after, so that reading back equals the edit and two tabs merge small changes.
+ */
+import * as Y from "yjs";
+import type { Project } from "../../document/project.ts";
+
+type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
+type JsonRecord = { [key: string]: Json };
+
+const ROOT = "project";
+
+export const rootOf = (document: Y.Doc): Y.Map<unknown> => document.getMap(ROOT);
+
+/** The record as it stands, or null in a document where nothing has been written yet. */
+export function readDocument(document: Y.Doc): Project | null {
+  const root = rootOf(document);
+  return root.size === 0 ? null : (root.toJSON() as Project);
+}
+
+/** Makes the document equal the record in one transaction, touching only what differs. */
+export function writeDocument(document: Y.Doc, project: Project, origin: unknown): void {
+  document.transact(() => writeRecord(rootOf(document), project as unknown as JsonRecord), origin);
+}
+
+function isRecord(value: unknown): value is JsonRecord {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** Lists of numbers (a Lab triple, a range of rows) mean something only as a whole, so they are never merged by halves. */
+const isAtom = (value: Json): boolean =>
+  Array.isArray(value)
+    ? value.length > 0 && value.every((part) => typeof part === "number" || (Array.isArray(part) && isAtom(part)))
+    : !isRecord(value);
+
+function sharedFrom(value: Json): unknown {
+  if (isAtom(value)) return value;
+  if (Array.isArray(value)) {
+    const list = new Y.Array<unknown>();
+    list.push(value.map(sharedFrom));
+    return list;
+  }
+  const map = new Y.Map<unknown>();
+  for (const [key, part] of Object.entries(value as JsonRecord)) if (part !== undefined) map.set(key, sharedFrom(part));
+  return map;
+}
+
+const plainOf = (value: unknown): Json =>
+  value instanceof Y.Map || value instanceof Y.Array ? (value.toJSON() as Json) : (value as Json);
+
+/** Whether `value` can be written into what is there, instead of replacing it. */
+function canWriteInto(there: unknown, value: Json): boolean {
+  if (isAtom(value)) return false;
+  return Array.isArray(value) ? there instanceof Y.Array : there instanceof Y.Map;
+}
+
+function writeInto(there: unknown, value: Json): void {
+  if (there instanceof Y.Map) writeRecord(there, value as JsonRecord);
+  else writeList(there as Y.Array<unknown>, value as Json[]);
+}
+
+function writeRecord(map: Y.Map<unknown>, record: JsonRecord): void {
+  for (const key of [...map.keys()]) if (record[key] === undefined) map.delete(key);
+  for (const [key, value] of Object.entries(record)) {
+    if (value === undefined) continue;
+    const there = map.get(key);
+    if (canWriteInto(there, value)) writeInto(there, value);
+    else if (!map.has(key) || !sameJson(plainOf(there), value)) map.set(key, sharedFrom(value));
+  }
+}
+
+/** What makes two entries of a list the same entry: its id where it has one, else all of it. */
+function keyOf(value: Json): string {
+  return isRecord(value) && typeof value.id === "string" ? `id ${value.id}` : `value ${JSON.stringify(value)}`;
+}
+
+function writeList(list: Y.Array<unknown>, values: Json[]): void {
+  const before = list.toJSON() as Json[];
+  const beforeKeys = before.map(keyOf);
+  const keys = values.map(keyOf);
+  let start = 0;
+  while (start < keys.length && start < beforeKeys.length && keys[start] === beforeKeys[start]) start++;
+  let end = 0;
+  while (
+    end < keys.length - start &&
+    end < beforeKeys.length - start &&
+    keys[keys.length - 1 - end] === beforeKeys[beforeKeys.length - 1 - end]
+  )
+    end++;
+  for (let i = 0; i < start; i++) writeEntry(list, i, before[i]!, values[i]!);
+  for (let i = 1; i <= end; i++) writeEntry(list, list.length - i, before[before.length - i]!, values[values.length - i]!);
+  const removed = before.length - start - end;
+  const added = values.slice(start, values.length - end);
+  if (removed > 0) list.delete(start, removed);
+  if (added.length > 0) list.insert(start, added.map(sharedFrom));
+}
+
+function writeEntry(list: Y.Array<unknown>, index: number, before: Json, value: Json): void {
+  if (sameJson(before, value)) return;
+  const there = list.get(index);
+  if (canWriteInto(there, value)) return writeInto(there, value);
+  list.delete(index, 1);
+  list.insert(index, [sharedFrom(value)]);
+}
+
+function sameJson(a: Json, b: Json): boolean {
+  if (a === b) return true;
+  if (Array.isArray(a)) return Array.isArray(b) && a.length === b.length && a.every((part, i) => sameJson(part, b[i]!));
+  if (!isRecord(a) || !isRecord(b)) return false;
+  const keys = Object.keys(a).filter((key) => a[key] !== undefined);
+  return (
+    keys.length === Object.keys(b).filter((key) => b[key] !== undefined).length &&
+    keys.every((key) => b[key] !== undefined && sameJson(a[key]!, b[key]!))
+  );
+}

@@ -1,0 +1,107 @@
+/** Icons, drawn from the two legs of a knit stitch and the strand that makes it. */
+import type { ReactNode } from "react";
+
+const LEFT_LEG = "M4.5 4.5c3.6 1.2 6.6 6 7.5 14.5-4.6-1.6-8-7.2-7.5-14.5z";
+const RIGHT_LEG = "M19.5 4.5c-3.6 1.2-6.6 6-7.5 14.5 4.6-1.6 8-7.2 7.5-14.5z";
+
+const stitch = (scale: number, x: number, y: number, key?: string): ReactNode => (
+  <g key={key} transform={`translate(${x} ${y}) scale(${scale})`} fill="currentColor" stroke="none">
+    <path d={LEFT_LEG} />
+    <path d={RIGHT_LEG} />
+  </g>
+);
+
+const SHAPES = {
+  stitch: stitch(1, 0, 0),
+  undo: (
+    <>
+      {stitch(0.55, 0.5, 9.5)}
+      <path d="M7 12.5C7 6 20 4.5 20 12.5S13 19 12.5 19" />
+    </>
+  ),
+  redo: (
+    <>
+      {stitch(0.55, 10.3, 9.5)}
+      <path d="M17 12.5C17 6 4 4.5 4 12.5S11 19 11.5 19" />
+    </>
+  ),
+  open: (
+    <>
+      {stitch(0.6, 4.8, 2)}
+      <path d="M3 14v5.5h18V14" />
+    </>
+  ),
+  save: (
+    <>
+      {stitch(0.6, 4.8, 6.2)}
+      <path d="M12 2v5M3 15v5.5h18V15" />
+    </>
+  ),
+  copy: (
+    <>
+      {stitch(0.62, -0.5, 5)}
+      {stitch(0.62, 9.5, 2)}
+    </>
+  ),
+  bigger: (
+    <>
+      {stitch(0.72, -1, 5)}
+      <path d="M19 5v8M15 9h8" />
+    </>
+  ),
+  smaller: (
+    <>
+      {stitch(0.5, 0.5, 8)}
+      <path d="M15 9h7" />
+    </>
+  ),
+  width: (
+    <>
+      {stitch(0.46, 2.2, 6.2)}
+      {stitch(0.46, 10.8, 6.2)}
+      <path d="M1.5 5v14M22.5 5v14" />
+    </>
+  ),
+  whole: (
+    <>
+      {stitch(0.42, 2.2, 3.4)}
+      {stitch(0.42, 11.4, 3.4)}
+      {stitch(0.42, 2.2, 10.4)}
+      {stitch(0.42, 11.4, 10.4)}
+      <path d="M4 1.5h16M4 22.5h16" />
+    </>
+  ),
+  bound: (
+    <>
+      {stitch(0.78, 2.6, 6)}
+      <path d="M5 6.5C5 1.5 19 1.5 19 6.5" />
+    </>
+  ),
+  more: (
+    <>
+      {stitch(0.36, -0.6, 7.5)}
+      {stitch(0.36, 7.6, 7.5)}
+      {stitch(0.36, 15.8, 7.5)}
+    </>
+  ),
+} satisfies Record<string, ReactNode>;
+
+export type IconName = keyof typeof SHAPES;
+
+export function Icon({ name, size = 20 }: { readonly name: IconName; readonly size?: number }): ReactNode {
+  return (
+    <svg
+      className="icon"
+      width={size}
+      height={size}
+      viewBox="0 0 24 24"
+      fill="none"
+      stroke="currentColor"
+      strokeWidth="1.7"
+      strokeLinecap="round"
+      aria-hidden="true"
+    >
+      {SHAPES[name]}
+    </svg>
+  );
+}

@@ -1,0 +1,76 @@
+/** The page's side of the worker: one for what follows the hand, another for what takes long and may be stopped. */
+import { proxy, wrap, type Remote } from "comlink";
+import type { JobsApi, RecolourOptions, RecolourProgress, RecolourResult } from "./api.ts";
+import type { Project } from "../../document/project.ts";
+
+function start(name: string): { api: Remote<JobsApi>; worker: Worker } {
+  const worker = new Worker(new URL("./jobs.worker.ts", import.meta.url), { type: "module", name });
+  return { api: wrap<JobsApi>(worker), worker };
+}
+
+let quick: Remote<JobsApi> | null = null;
+
+/** Checks, pictures, reading and writing: each a fraction of a second. */
+export function quickJobs(): Remote<JobsApi> {
+  quick ??= start("bench").api;
+  return quick;
+}
+
+export interface Search {
+  readonly result: Promise<RecolourResult>;
+  /** A running search hears no message, so stopping it ends its worker; what it had found so far was told by progress. */
+  readonly stop: () => void;
+}
+
+export class Stopped extends Error {}
+
+/** The search for ways, in a worker of its own so that the fabric stays alive meanwhile. */
+export function findWays(project: Project, options: RecolourOptions, onProgress: (p: RecolourProgress) => void): Search {
+  const { api, worker } = start("search");
+  let stop = () => {};
+  const stopped = new Promise<never>((_, reject) => {
+    stop = () => reject(new Stopped());
+  });
+  const result = Promise.race([api.recolour(project, options, proxy(onProgress)), stopped]).finally(() => worker.terminate());
+  return { result, stop };
+}
+
+/** A piece of long work in a worker that is ended afterwards. */
+export async function once<T>(job: (api: Remote<JobsApi>) => Promise<T>): Promise<T> {
+  const { api, worker } = start("once");
+  try {
+    return await job(api);
+  } finally {
+    worker.terminate();
+  }
+}
+
+/**
+ * Lets one request run at a time and keeps only the newest of those that wait.
+ * An overtaken request gives null, so nobody draws an answer to an old question.
+ */
+export function newest<A extends unknown[], R>(job: (...args: A) => Promise<R>): (...args: A) => Promise<R | null> {
+  let running = false;
+  let asked = 0;
+  let waiting: { args: A; resolve: (value: R | null) => void; reject: (reason: unknown) => void } | null = null;
+  const run = async (args: A, own: number): Promise<R | null> => {
+    running = true;
+    try {
+      const value = await job(...args);
+      return own === asked ? value : null;
+    } finally {
+      running = false;
+      const next = waiting;
+      waiting = null;
+      if (next) run(next.args, asked).then(next.resolve, next.reject);
+    }
+  };
+  return (...args) => {
+    const own = ++asked;
+    if (!running) return run(args, own);
+    waiting?.resolve(null);
+    return new Promise((resolve, reject) => {
+      waiting = { args, resolve, reject };
+    });
+  };
+}
