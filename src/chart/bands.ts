@@ -1,0 +1,103 @@
+/** Bands: neighbouring rows that read as one strip of motif, with the roles that colours have in them. */
+import type { Chart, Grid, Want } from "./chart.ts";
+import { countStitches, rowColours } from "./counts.ts";
+import { sameBand } from "./echoes.ts";
+import { NO_GROUND, rowGrounds } from "./grounds.ts";
+import { horizontalPeriod } from "./repeats.ts";
+import { stripsOf, type Rows } from "./shading.ts";
+
+export interface Band {
+  /** "b1", "b2" … from the bottom of the chart. */
+  readonly id: string;
+  readonly rows: Rows;
+  /** Colours that occur, most stitches first. */
+  readonly colours: readonly number[];
+  /** The ground of most stitches; NO_GROUND in rows without a stitch. */
+  readonly ground: number;
+  /** All shades of the ground, most stitches first: one unless the ground is shaded. */
+  readonly grounds: readonly number[];
+  /** Colours that lie on a ground in some row, most stitches first; none in a band of plain rows. */
+  readonly pattern: readonly number[];
+  readonly want?: Want;
+  readonly name?: string;
+  /** Width of the repeat in stitches. */
+  readonly period: number;
+  /** The first band from the bottom that this is again, shifted or in other colours; only from 3 rows high. */
+  readonly echoOf: string | null;
+}
+
+/** Lower strips recur by chance. Birthplace: our choice. */
+const LOWEST_ECHO = 3;
+
+/**
+ * The bands of a chart from the bottom; every row lies in exactly one. Bands that the chart declares win, and where
+ * two of them overlap the lower keeps the rows. Between them:
+ *
+ * - rows of one colour belong to no motif; neighbouring ones are a band of their own, without pattern. The exception
+ *   is a single plain row that is the centre of a vertically mirrored motif whose halves are not mirrored themselves
+ *   (a star has one; a diamond, a plain row and the same diamond are three bands);
+ * - rows of two and more colours part where the set of colours changes, except inside a motif that mirrors about a
+ *   centre row and is shaded: see `stripsOf` in shading.ts.
+ *
+ * Limits, where the chart should declare its bands: two motifs in the same colours without a plain row between them
+ * stay one band; a shaded motif that does not mirror about a row (a zigzag, an even number of rows) is cut at each
+ * change of colours, and so is a shaded one where ground and pattern change on the same row; all-over fillings with
+ * plain rows in them (scattered seeds) are cut at those; so is a star with two plain centre rows.
+ */
+export function findBands(chart: Pick<Chart, "bands">, grid: Grid): Band[] {
+  const bands: Band[] = [];
+  for (const strip of strips(chart, grid)) {
+    const band = { id: `b${bands.length + 1}`, ...strip, ...roles(grid, strip.rows) };
+    const [from, to] = band.rows;
+    const again =
+      band.pattern.length > 0 && to - from + 1 >= LOWEST_ECHO
+        ? bands.find((earlier) => earlier.pattern.length > 0 && sameBand(grid, earlier, band))
+        : undefined;
+    bands.push({ ...band, echoOf: again ? again.id : null });
+  }
+  return bands;
+}
+
+interface Strip {
+  readonly rows: Rows;
+  readonly want?: Want;
+  readonly name?: string;
+}
+
+function strips(chart: Pick<Chart, "bands">, grid: Grid): Strip[] {
+  const found: Strip[] = [];
+  let next = 1;
+  for (const declared of (chart.bands ?? []).toSorted((a, b) => a.rows[0] - b.rows[0])) {
+    const from = Math.max(next, declared.rows[0]);
+    const to = Math.min(grid.height, declared.rows[1]);
+    if (to < from) continue;
+    found.push(...automaticStrips(grid, next, from - 1), { ...declared, rows: [from, to] });
+    next = to + 1;
+  }
+  return [...found, ...automaticStrips(grid, next, grid.height)];
+}
+
+function automaticStrips(grid: Grid, from: number, to: number): Strip[] {
+  return to < from ? [] : stripsOf(grid, from, to).map((rows) => ({ rows }));
+}
+
+function roles(grid: Grid, rows: Rows): Pick<Band, "colours" | "ground" | "grounds" | "pattern" | "period"> {
+  const [from, to] = rows;
+  const stitches = countStitches(grid, from, to);
+  const onGround = grid.ids.map(() => 0);
+  const asGround = grid.ids.map(() => 0);
+  for (const [index, ground] of rowGrounds(grid, from, to).entries()) {
+    const row = from + index;
+    const inRow = countStitches(grid, row, row);
+    for (const colour of rowColours(grid, row)) (colour === ground ? asGround : onGround)[colour]! += inRow[colour]!;
+  }
+  const colours = byCount(stitches);
+  const grounds = byCount(asGround);
+  const ground = grounds[0] ?? colours[0] ?? NO_GROUND;
+  const pattern = byCount(onGround).filter((colour) => colour !== ground);
+  return { colours, ground, grounds, pattern, period: horizontalPeriod(grid, from, to) };
+}
+
+/** Indices that occur, most first. */
+const byCount = (counts: readonly number[]): number[] =>
+  counts.flatMap((count, index) => (count > 0 ? [index] : [])).sort((a, b) => counts[b]! - counts[a]!);

@@ -1,0 +1,94 @@
+/** Which colour of each row is the ground, and which lie on it. */
+import { NO_STITCH, type Grid } from "./chart.ts";
+import { rowColours } from "./counts.ts";
+
+/** A row that has no ground of its own: a plain row in a pattern colour. */
+export const NO_GROUND = -1;
+
+/**
+ * The weights are our choice and order the evidence; "common practice, no source". A colour keeps its role from row to
+ * row; at its lower and upper edge a motif thins out, so that the ground runs there; plain rows beside a band are
+ * mostly ground; otherwise there is more ground than pattern, in the row and last of all in the chart.
+ */
+const ROLE_KEPT = 1000;
+const EDGE = 10;
+const PLAIN_BESIDE = 3;
+const SHARE = 0.1;
+const SHARE_OF_CHART = 1e-4;
+
+/**
+ * The ground of every row from `fromRow` to `toRow`, lowest first, as a colour index or NO_GROUND: the roles that agree
+ * best with the evidence over the whole strip. A shaded ground gives a ground that changes from row to row.
+ * Limits: a motif that covers its own edges (its lowest and highest row mostly pattern) is taken for its ground,
+ * and in an even pattern (a check) with no plain row beside it the choice is arbitrary, though always the same.
+ */
+export function rowGrounds(grid: Grid, fromRow: number, toRow: number): number[] {
+  const chartShare = shares(grid, 1, grid.height);
+  const below = plainColour(grid, fromRow - 1);
+  const above = plainColour(grid, toRow + 1);
+  const paths: { roles: Roles; score: number; before: number }[][] = [];
+  for (let row = fromRow; row <= toRow; row++) {
+    const rowShare = shares(grid, row, row);
+    const colours = rowColours(grid, row);
+    const edge = row === fromRow || row === toRow;
+    const choices = colours.length > 1 ? colours : [...colours, NO_GROUND];
+    const lower = paths.at(-1);
+    paths.push(
+      choices.map((ground) => {
+        const roles = { colours, ground };
+        const own =
+          ground === NO_GROUND ? 0 : (edge ? EDGE : SHARE) * rowShare[ground]! + SHARE_OF_CHART * chartShare[ground]!;
+        const sides = Number(row === fromRow && ground === below) + Number(row === toRow && ground === above);
+        let best = { score: 0, before: -1 };
+        lower?.forEach((path, before) => {
+          const score = path.score + ROLE_KEPT * rolesKept(path.roles, roles);
+          if (best.before < 0 || score > best.score) best = { score, before };
+        });
+        return { roles, score: best.score + own + PLAIN_BESIDE * sides, before: best.before };
+      }),
+    );
+  }
+  return bestPath(paths);
+}
+
+interface Roles {
+  readonly colours: readonly number[];
+  readonly ground: number;
+}
+
+/** How many of the colours that two rows share are ground in both or pattern in both. */
+function rolesKept(lower: Roles, upper: Roles): number {
+  return upper.colours.filter(
+    (colour) => lower.colours.includes(colour) && (colour === lower.ground) === (colour === upper.ground),
+  ).length;
+}
+
+function bestPath(paths: readonly (readonly { roles: Roles; score: number; before: number }[])[]): number[] {
+  const grounds: number[] = [];
+  let at = -1;
+  for (const choices of paths.toReversed()) {
+    if (at < 0) choices.forEach((path, index) => (at = at < 0 || path.score > choices[at]!.score ? index : at));
+    grounds.push(choices[at]!.roles.ground);
+    at = choices[at]!.before;
+  }
+  return grounds.reverse();
+}
+
+/** Part of the stitches by colour, 0 to 1. */
+function shares(grid: Grid, fromRow: number, toRow: number): number[] {
+  const stitches = grid.ids.map(() => 0);
+  let sum = 0;
+  for (const colour of grid.cells.subarray((fromRow - 1) * grid.width, toRow * grid.width)) {
+    if (colour === NO_STITCH) continue;
+    stitches[colour]!++;
+    sum++;
+  }
+  return stitches.map((count) => count / Math.max(1, sum));
+}
+
+/** The colour of a one-colour row; undefined for any other row and outside the chart. */
+function plainColour(grid: Grid, row: number): number | undefined {
+  if (row < 1 || row > grid.height) return undefined;
+  const colours = rowColours(grid, row);
+  return colours.length === 1 ? colours[0] : undefined;
+}
