@@ -46,8 +46,9 @@ const LOWEST_ECHO = 3;
  */
 export function findBands(chart: Pick<Chart, "bands">, grid: Grid): Band[] {
   const bands: Band[] = [];
+  const chartStitches = countStitches(grid);
   for (const strip of strips(chart, grid)) {
-    const band = { id: `b${bands.length + 1}`, ...strip, ...roles(grid, strip.rows) };
+    const band = { id: `b${bands.length + 1}`, ...strip, ...roles(grid, strip.rows, chartStitches) };
     const [from, to] = band.rows;
     const again =
       band.pattern.length > 0 && to - from + 1 >= LOWEST_ECHO
@@ -81,12 +82,16 @@ function automaticStrips(grid: Grid, from: number, to: number): Strip[] {
   return to < from ? [] : stripsOf(grid, from, to).map((rows) => ({ rows }));
 }
 
-function roles(grid: Grid, rows: Rows): Pick<Band, "colours" | "ground" | "grounds" | "pattern" | "period"> {
+function roles(
+  grid: Grid,
+  rows: Rows,
+  chartStitches: readonly number[],
+): Pick<Band, "colours" | "ground" | "grounds" | "pattern" | "period"> {
   const [from, to] = rows;
   const stitches = countStitches(grid, from, to);
   const onGround = grid.ids.map(() => 0);
   const asGround = grid.ids.map(() => 0);
-  for (const [index, ground] of rowGrounds(grid, from, to).entries()) {
+  for (const [index, ground] of rowGrounds(grid, from, to, chartStitches).entries()) {
     const row = from + index;
     const inRow = countStitches(grid, row, row);
     for (const colour of rowColours(grid, row)) (colour === ground ? asGround : onGround)[colour]! += inRow[colour]!;

@@ -1,6 +1,6 @@
 /** Which colour of each row is the ground, and which lie on it. */
-import { NO_STITCH, type Grid } from "./chart.ts";
-import { rowColours } from "./counts.ts";
+import type { Grid } from "./chart.ts";
+import { countStitches, rowColours } from "./counts.ts";
 
 /** A row that has no ground of its own: a plain row in a pattern colour. */
 export const NO_GROUND = -1;
@@ -21,14 +21,20 @@ const SHARE_OF_CHART = 1e-4;
  * best with the evidence over the whole strip. A shaded ground gives a ground that changes from row to row.
  * Limits: a motif that covers its own edges (its lowest and highest row mostly pattern) is taken for its ground,
  * and in an even pattern (a check) with no plain row beside it the choice is arbitrary, though always the same.
+ * `chartStitches`, the stitches of each colour in the whole chart, is handed in where many strips of one chart are read.
  */
-export function rowGrounds(grid: Grid, fromRow: number, toRow: number): number[] {
-  const chartShare = shares(grid, 1, grid.height);
+export function rowGrounds(
+  grid: Grid,
+  fromRow: number,
+  toRow: number,
+  chartStitches: readonly number[] = countStitches(grid),
+): number[] {
+  const chartShare = chartStitches.map((count) => count / Math.max(1, grid.cells.length));
   const below = plainColour(grid, fromRow - 1);
   const above = plainColour(grid, toRow + 1);
   const paths: { roles: Roles; score: number; before: number }[][] = [];
   for (let row = fromRow; row <= toRow; row++) {
-    const rowShare = shares(grid, row, row);
+    const rowShare = sharesOfRow(grid, row);
     const colours = rowColours(grid, row);
     const edge = row === fromRow || row === toRow;
     const choices = colours.length > 1 ? colours : [...colours, NO_GROUND];
@@ -74,15 +80,10 @@ function bestPath(paths: readonly (readonly { roles: Roles; score: number; befor
   return grounds.reverse();
 }
 
-/** Part of the stitches by colour, 0 to 1. */
-function shares(grid: Grid, fromRow: number, toRow: number): number[] {
-  const stitches = grid.ids.map(() => 0);
-  let sum = 0;
-  for (const colour of grid.cells.subarray((fromRow - 1) * grid.width, toRow * grid.width)) {
-    if (colour === NO_STITCH) continue;
-    stitches[colour]!++;
-    sum++;
-  }
+/** Part of the row's stitches by colour, 0 to 1. */
+function sharesOfRow(grid: Grid, row: number): number[] {
+  const stitches = countStitches(grid, row, row);
+  const sum = stitches.reduce((total, count) => total + count, 0);
   return stitches.map((count) => count / Math.max(1, sum));
 }
 
