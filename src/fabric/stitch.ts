@@ -95,7 +95,7 @@ export function stitchRelief(
 }
 
 /** Radius of a strand in stitch widths: stacked legs press on each other a little. */
-const RADIUS = 0.225;
+const RADIUS = 0.222;
 /** How far a leg's ends run on behind its neighbours, in rows. */
 const REACH = 0.3;
 /** A strand under tension is flatter than round. */
@@ -128,12 +128,12 @@ function legsOf(kind: StitchKind): Leg[] {
 const centreOf = (s: number): number => 0.25 + LEAN * (s - 0.5) - SWAY * Math.sin(2 * Math.PI * s);
 const slopeOf = (s: number): number => LEAN - 2 * Math.PI * SWAY * Math.cos(2 * Math.PI * s);
 /** Stitch widths that a leg crosses in one row, and how far it bends from the straight: a lazy S. */
-const LEAN = 0.4;
-const SWAY = 0.018;
+const LEAN = 0.36;
+const SWAY = 0.022;
 
 /** The strand narrows where it dives behind its neighbours. */
 function taper(s: number): number {
-  const end = Math.max(0, (Math.abs(s - 0.5) - 0.2) / (0.5 + REACH - 0.2));
+  const end = Math.max(0, (Math.abs(s - 0.5) - 0.1) / (0.5 + REACH - 0.1));
   return Math.sqrt(Math.max(0.0025, 1 - end * end));
 }
 
@@ -159,11 +159,19 @@ function lightOf(width: number, height: number, depth: Float32Array, ridge: Floa
       const gy = Math.max(-1.6, Math.min(1.6, (above - below) * scale));
       const lit = (-gx * LIGHT[0] - gy * LIGHT[1] + LIGHT[2]) / Math.sqrt(1 + gx * gx + gy * gy);
       const open = smoothstep(-0.13, 0.17, depth[at]!);
-      shading[at] = (0.5 + 0.5 * Math.max(0, 0.25 + 0.75 * lit)) * (0.34 + 0.66 * open) * (1 + 1.6 * ridge[at]!);
+      shading[at] =
+        (0.5 + 0.5 * Math.max(0, 0.25 + 0.75 * lit)) *
+        (0.34 + 0.66 * open) *
+        (1 + 1.6 * ridge[at]!) *
+        seam((i + 0.5) / width - 0.5);
     }
   }
   return shading;
 }
+
+/** Strands that lie side by side keep the light from each other: between columns, and less between a stitch's legs. */
+const seam = (x: number): number =>
+  1 - 0.3 * Math.exp(-(((0.5 - Math.abs(x)) / 0.04) ** 2)) - 0.22 * Math.exp(-((x / 0.035) ** 2));
 
 const smoothstep = (from: number, to: number, x: number): number => {
   const t = Math.min(1, Math.max(0, (x - from) / (to - from)));
