@@ -107,20 +107,25 @@ export function channelsAt(scene: Scene, distanceMm: number): ChannelVisibility 
   return patternVisibility(scene.spectrum, scene.field, gains);
 }
 
-/** The three searches share what was seen at each distance. */
-export function readsToOf(scene: Scene, threshold: number): ReadsTo {
+/**
+ * @param threshold the V that counts as reading
+ * @param ends thresholds of the two ends of the range, where more than the weight of hue is in doubt
+ */
+export function readsToOf(scene: Scene, threshold: number, ends = { low: threshold, high: threshold }): ReadsTo {
+  // The three searches share what was seen at each distance.
   const seen = new Map<number, ChannelVisibility>();
   const at = (distanceMm: number): ChannelVisibility => {
     let channels = seen.get(distanceMm);
     if (!channels) seen.set(distanceMm, (channels = channelsAt(scene, distanceMm)));
     return channels;
   };
-  const search = (hueWeight: number) => farthest(scene.spectrum, (mm) => join(at(mm), hueWeight), threshold);
-  const usual = search(HUE_WEIGHT.usual);
+  const search = (hueWeight: number, wanted: number) =>
+    farthest(scene.spectrum, (mm) => join(at(mm), hueWeight), wanted);
+  const usual = search(HUE_WEIGHT.usual, threshold);
   return {
     metres: usual.distanceMm / 1000,
-    low: search(HUE_WEIGHT.low).distanceMm / 1000,
-    high: search(HUE_WEIGHT.high).distanceMm / 1000,
+    low: search(HUE_WEIGHT.low, ends.low).distanceMm / 1000,
+    high: search(HUE_WEIGHT.high, ends.high).distanceMm / 1000,
     beyond: usual.beyond,
   };
 }

@@ -1,0 +1,260 @@
+/** How every row, band and figure of a cloth shows, in numbers: V, its light–dark part, its range and how far it reads. */
+import type { Band } from "../chart/bands.ts";
+import { deltaE2000 } from "../colour/difference.ts";
+import { stitchSizeMm } from "../garment/gauge.ts";
+import {
+  figureVisibility,
+  gainsOf,
+  join,
+  patternVisibility,
+  type ChannelVisibility,
+  type RadialSpectrum,
+} from "../vision/visibility.ts";
+import { areasOf, touchingAreas, type Area, type AreaPiece } from "./areas.ts";
+import type { Cloth } from "./cloth.ts";
+import { spectrumOf } from "./spectra.ts";
+import {
+  HUE_WEIGHT,
+  readsToOf,
+  sceneFor,
+  USUAL_EYE,
+  wordOf,
+  WORD_LIMITS,
+  type ReadsTo,
+  type Scene,
+  type Word,
+} from "./visibility.ts";
+
+export interface Viewing {
+  readonly distanceM: number;
+  readonly lux: number;
+}
+
+/** Across a table in a room. Birthplace: the design's choice of what she is told first. */
+export const USUAL_VIEWING: Viewing = { distanceM: 1.5, lux: 500 };
+
+/** What is not known of V, as factors: her own threshold, and shades that are not what they were said to be. */
+export interface Doubt {
+  /** Standard deviation of ln of her threshold against the model's. */
+  readonly thresholdSd: number;
+}
+
+/** Birthplace: DESIGN "Her eye": θ ~ N(0, ln 3) before she has judged a swatch. */
+export const UNTUNED: Doubt = { thresholdSd: Math.log(3) };
+
+/** An interval that holds 80 % of a normal distribution, in standard deviations. */
+const EIGHTY_PERCENT = 1.2816;
+
+export interface FigureContrast {
+  readonly area: Area;
+  readonly against: Area;
+  readonly V: number;
+  readonly lightDark: number;
+  readonly shows: Word;
+}
+
+export interface Contrast {
+  readonly areas: readonly Area[];
+  /** null: one colour that goes on above or below, nothing to see. */
+  readonly V: number | null;
+  readonly lightDark: number | null;
+  /** V at the ends of what is not known. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly shows: Word | null;
+  /** Between the two areas that have most stitches; null in one colour. */
+  readonly deltaL: number | null;
+  readonly deltaE00: number | null;
+  /** Each channel on its own, masked, hue not weighted. */
+  readonly channels: ChannelVisibility | null;
+  readonly figures: readonly FigureContrast[];
+}
+
+/** Remembers spectra, which depend on chart and gauge alone, so that a change of yarn costs next to nothing. */
+export interface SpectrumMemory {
+  readonly spectra: Map<string, RadialSpectrum>;
+}
+
+export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map() });
+
+/** A garment has some hundreds of different rows; more than these many are let go from the oldest on. */
+const REMEMBERED = 4000;
+
+function spectrumFor({ piece }: AreaPiece, cloth: Cloth, memory: SpectrumMemory): RadialSpectrum {
+  const { stitches, rows } = cloth.gauge;
+  const key = `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${String.fromCharCode(...(piece.cells as Uint8Array))}`;
+  let spectrum = memory.spectra.get(key);
+  if (!spectrum) {
+    spectrum = spectrumOf(piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" });
+    memory.spectra.set(key, spectrum);
+    if (memory.spectra.size > REMEMBERED) memory.spectra.delete(memory.spectra.keys().next().value!);
+  }
+  return spectrum;
+}
+
+function sceneOf(areaPiece: AreaPiece, cloth: Cloth, lux: number, memory: SpectrumMemory): Scene {
+  const labs = areaPiece.areas.map(({ lab }) => lab);
+  return sceneFor(spectrumFor(areaPiece, cloth, memory), labs, lux, USUAL_EYE);
+}
+
+/**
+ * A row as it shows alone: its colours against each other. A row of one colour is judged as a figure between its neighbours,
+ * unless its yarn goes on in one of them; then there is nothing to see and V is null.
+ */
+export function rowContrast(
+  cloth: Cloth,
+  row: number,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt = UNTUNED,
+): Contrast {
+  const areaPiece = areasOf(cloth, row, row);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+  return stripeContrast(cloth, row, viewing, memory, doubt) ?? nothingToSee(areaPiece.areas);
+}
+
+/** A band as a whole, and each of its figures: pairs of colours that touch. */
+export function bandContrast(
+  cloth: Cloth,
+  band: Pick<Band, "rows">,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt = UNTUNED,
+): Contrast {
+  const areaPiece = areasOf(cloth, band.rows[0], band.rows[1]);
+  if (areaPiece.areas.length < 2) return nothingToSee(areaPiece.areas);
+  return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+}
+
+/** How far a row or band reads, metres; null where there is nothing to see. */
+export function readsToIn(
+  cloth: Cloth,
+  rows: readonly [number, number],
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt = UNTUNED,
+): ReadsTo | null {
+  const areaPiece = areasOf(cloth, rows[0], rows[1]);
+  if (areaPiece.areas.length < 2) return null;
+  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
+  return readsToWithDoubt(scene, shadeFactors(areaPiece.areas), doubt);
+}
+
+function pieceContrast(
+  areaPiece: AreaPiece,
+  cloth: Cloth,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt: Doubt,
+): Contrast {
+  const { areas } = areaPiece;
+  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
+  const { spectrum, field, eye } = scene;
+  const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
+  const channels = patternVisibility(spectrum, field, gains);
+  const figures = touchingAreas(areaPiece).map(({ a, b }) => {
+    const seen = figureVisibility(spectrum, field, gains, { area: a, against: b }, eye.contrastCap);
+    const V = join(seen, HUE_WEIGHT.usual);
+    return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V) };
+  });
+  return { areas, ...measured(channels, areas, doubt), channels, figures };
+}
+
+function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {
+  const V = join(channels, HUE_WEIGHT.usual);
+  const { less, more } = shadeFactors(areas);
+  const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
+  const [one, other] = largest(areas);
+  return {
+    V,
+    lightDark: channels.lightDark,
+    low: (less * channels.lightDark) / threshold,
+    high: more * join(channels, HUE_WEIGHT.high) * threshold,
+    shows: wordOf(V),
+    deltaL: Math.abs(one.lab[0] - other.lab[0]),
+    deltaE00: deltaE2000(one.lab, other.lab),
+  };
+}
+
+/** The two areas with most stitches. */
+function largest(areas: readonly Area[]): [Area, Area] {
+  const [one, other] = areas.toSorted((a, b) => b.stitches - a.stitches);
+  return [one!, other!];
+}
+
+/**
+ * What shades that are a little off would make of the contrast: two shades whose ΔE00 holds the truth in 80 % of cases may lie
+ * nearer or farther apart by the root of the sum of squares of both. Taken for the pair with most stitches; our choice.
+ */
+function shadeFactors(areas: readonly Area[]): { less: number; more: number } {
+  const [one, other] = largest(areas);
+  const difference = deltaE2000(one.lab, other.lab);
+  if (difference === 0) return { less: 0, more: 1 };
+  const relative = Math.hypot(one.uncertainty, other.uncertainty) / difference;
+  return { less: Math.max(0, 1 - relative), more: 1 + relative };
+}
+
+function readsToWithDoubt(scene: Scene, { less, more }: { less: number; more: number }, doubt: Doubt): ReadsTo {
+  const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
+  const { metres, beyond, low, high } = readsToOf(scene, WORD_LIMITS.clear, {
+    low: less > 0 ? (WORD_LIMITS.clear * threshold) / less : Infinity,
+    high: WORD_LIMITS.clear / (threshold * more),
+  });
+  return { metres, low, high, beyond };
+}
+
+function stripeContrast(
+  cloth: Cloth,
+  row: number,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt: Doubt,
+): Contrast | null {
+  const rowsOf = (at: number): readonly Area[] =>
+    at < 1 || at > cloth.grid.height ? [] : areasOf(cloth, at, at).areas;
+  const [own] = rowsOf(row);
+  if (!own) return null;
+  const same = (at: number): boolean => {
+    const areas = rowsOf(at);
+    return areas.length === 1 && areas[0]!.key === own.key;
+  };
+  let from = row;
+  let to = row;
+  while (same(from - 1)) from -= 1;
+  while (same(to + 1)) to += 1;
+  const around = [from - 1, to + 1].filter((at) => rowsOf(at).length > 0);
+  if (around.length === 0 || around.some((at) => rowsOf(at).some(({ key }) => key === own.key))) return null;
+  const areaPiece = areasOf(cloth, Math.max(1, from - 1), Math.min(cloth.grid.height, to + 1));
+  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
+  const { spectrum, field, eye } = scene;
+  const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
+  const ownIndex = areaPiece.areas.findIndex(({ key }) => key === own.key);
+  // Against the neighbour it is most easily confused with.
+  const [weakest] = around
+    .flatMap((at) => largestIn(rowsOf(at)))
+    .map((neighbour) => {
+      const against = areaPiece.areas.findIndex(({ key }) => key === neighbour.key);
+      const channels = figureVisibility(spectrum, field, gains, { area: ownIndex, against }, eye.contrastCap);
+      return { neighbour, channels };
+    })
+    .sort((a, b) => join(a.channels, HUE_WEIGHT.usual) - join(b.channels, HUE_WEIGHT.usual));
+  const { neighbour, channels } = weakest!;
+  const numbers = measured(channels, [own, neighbour], doubt);
+  const figure = { area: own, against: neighbour, V: numbers.V, lightDark: numbers.lightDark, shows: numbers.shows };
+  return { areas: [own], ...numbers, channels, figures: [figure] };
+}
+
+const largestIn = (areas: readonly Area[]): Area[] => areas.toSorted((a, b) => b.stitches - a.stitches).slice(0, 1);
+
+const nothingToSee = (areas: readonly Area[]): Contrast => ({
+  areas,
+  V: null,
+  lightDark: null,
+  low: null,
+  high: null,
+  shows: null,
+  deltaL: null,
+  deltaE00: null,
+  channels: null,
+  figures: [],
+});
