@@ -1,0 +1,176 @@
+/** Named edits as plain data: what she can do to a project, each a pure step from one record to the next. */
+import { unreachable } from "../base/assert.ts";
+import { isFault, type Outcome } from "../base/problem.ts";
+import type { Want } from "../chart/chart.ts";
+import type { Shade } from "../colour/shade.ts";
+import type { Change, Colourway, OverStitch } from "../fabric/colourway.ts";
+import type { PatternColour } from "../fabric/pattern.ts";
+import type { Gauge } from "../garment/gauge.ts";
+import type { Yarn } from "../yarn/yarn.ts";
+import type { Project } from "./project.ts";
+import { judgeProject } from "./read.ts";
+import { refusal } from "./refusals.ts";
+
+export type Edit =
+  | { readonly kind: "setName"; readonly name: string }
+  | { readonly kind: "setGauge"; readonly gauge: Gauge }
+  /** Fields that are left out stay. One main colour: who becomes it takes the role from the one before. */
+  | {
+      readonly kind: "setPatternColour";
+      readonly id: string;
+      readonly name?: string;
+      readonly shade?: Shade;
+      readonly role?: "main" | "contrast";
+    }
+  /** null: nothing wanted in particular. A band found in the chart becomes a declared one. */
+  | {
+      readonly kind: "setBandWant";
+      readonly chart: string;
+      readonly rows: [number, number];
+      readonly want: Want | null;
+    }
+  | { readonly kind: "addYarns"; readonly yarns: readonly Yarn[] }
+  /** A field given as null goes; fields that are left out stay. */
+  | { readonly kind: "changeYarn"; readonly yarn: string; readonly fields: YarnFields }
+  /** Refused while a colourway uses it. */
+  | { readonly kind: "removeYarn"; readonly yarn: string }
+  /** A copy of the colourway `from`, or an empty one. */
+  | { readonly kind: "addColourway"; readonly id: string; readonly from: string | null; readonly name?: string }
+  | { readonly kind: "renameColourway"; readonly colourway: string; readonly name: string }
+  | { readonly kind: "setColourwayNote"; readonly colourway: string; readonly note: string }
+  /** Refused for the only one, and while a swatch was knitted in it. */
+  | { readonly kind: "removeColourway"; readonly colourway: string }
+  | { readonly kind: "assignYarn"; readonly colourway: string; readonly colour: string; readonly yarn: string | null }
+  /** Yarns of several colours at once, as a way of recolouring gives them: what is left out stays. */
+  | { readonly kind: "assignYarns"; readonly colourway: string; readonly yarns: Readonly<Record<string, string>> }
+  | { readonly kind: "addChange"; readonly colourway: string; readonly change: Change }
+  | { readonly kind: "removeChange"; readonly colourway: string; readonly index: number }
+  | { readonly kind: "overStitch"; readonly colourway: string; readonly stitched: OverStitch }
+  | { readonly kind: "removeOverStitch"; readonly colourway: string; readonly index: number }
+  | { readonly kind: "setWish"; readonly colourway: string; readonly wish: object | null }
+  /** Where she is: the last round that is knitted, 0 before the first. */
+  | { readonly kind: "setRound"; readonly section: string; readonly round: number };
+
+export type YarnFields = { readonly [Field in Exclude<keyof Yarn, "id">]?: Yarn[Field] | null };
+
+/**
+ * The project after an edit, sharing all that the edit does not touch; unknown fields stay. An edit that is refused
+ * gives the same project back: `tryEdit` says why.
+ */
+export const applyEdit = (project: Project, edit: Edit): Project => tryEdit(project, edit).value ?? project;
+
+/** The project after an edit, with its doubts; or null and why not. What comes out can be written and read again. */
+export function tryEdit(project: Project, edit: Edit): Outcome<Project> {
+  const refused = refusal(project, edit);
+  if (refused) return { value: null, problems: [refused] };
+  const outcome = judgeProject(edited(project, edit));
+  return outcome.value ? outcome : { value: null, problems: outcome.problems.filter(isFault) };
+}
+
+function edited(project: Project, edit: Edit): Project {
+  const { pattern } = project;
+  switch (edit.kind) {
+    case "setName":
+      return { ...project, name: edit.name };
+    case "setGauge":
+      return { ...project, pattern: { ...pattern, gauge: { ...pattern.gauge, ...edit.gauge } } };
+    case "setPatternColour":
+      return {
+        ...project,
+        pattern: { ...pattern, colours: pattern.colours.map((colour) => recoloured(colour, edit)) },
+      };
+    case "setBandWant":
+      return {
+        ...project,
+        pattern: {
+          ...pattern,
+          charts: pattern.charts.map((chart) => (chart.id === edit.chart ? wanted(chart, edit) : chart)),
+        },
+      };
+    case "addYarns":
+      return { ...project, yarns: [...project.yarns, ...edit.yarns] };
+    case "changeYarn":
+      return {
+        ...project,
+        yarns: project.yarns.map((yarn) => (yarn.id === edit.yarn ? patched(yarn, edit.fields) : yarn)),
+      };
+    case "removeYarn":
+      return { ...project, yarns: project.yarns.filter(({ id }) => id !== edit.yarn) };
+    case "addColourway":
+      return { ...project, colourways: [...project.colourways, copied(project, edit)] };
+    case "removeColourway":
+      return { ...project, colourways: project.colourways.filter(({ id }) => id !== edit.colourway) };
+    case "setRound":
+      return { ...project, knitting: { ...project.knitting, section: edit.section, round: edit.round } };
+    default:
+      return {
+        ...project,
+        colourways: project.colourways.map((colourway) =>
+          colourway.id === edit.colourway ? editedColourway(colourway, edit) : colourway,
+        ),
+      };
+  }
+}
+
+type ColourwayEdit = Extract<Edit, { colourway: string }>;
+
+function editedColourway(colourway: Colourway, edit: Exclude<ColourwayEdit, { kind: "removeColourway" }>): Colourway {
+  switch (edit.kind) {
+    case "renameColourway":
+      return { ...colourway, name: edit.name };
+    case "setColourwayNote":
+      return { ...colourway, note: edit.note };
+    case "assignYarn":
+      return { ...colourway, yarns: patched(colourway.yarns, { [edit.colour]: edit.yarn }) };
+    case "assignYarns":
+      return { ...colourway, yarns: { ...colourway.yarns, ...edit.yarns } };
+    case "addChange":
+      return { ...colourway, changes: [...(colourway.changes ?? []), edit.change] };
+    case "removeChange":
+      return { ...colourway, changes: (colourway.changes ?? []).filter((_, index) => index !== edit.index) };
+    case "overStitch":
+      return { ...colourway, overStitched: [...(colourway.overStitched ?? []), edit.stitched] };
+    case "removeOverStitch":
+      return { ...colourway, overStitched: (colourway.overStitched ?? []).filter((_, index) => index !== edit.index) };
+    case "setWish":
+      return patched(colourway, { wish: edit.wish });
+    default:
+      return unreachable(edit);
+  }
+}
+
+/** The record with some fields set, and those given as null gone. */
+function patched<T extends object>(record: T, fields: { readonly [Field in keyof T]?: T[Field] | null }): T {
+  const gone = new Set(Object.entries(fields).flatMap(([name, value]) => (value === null ? [name] : [])));
+  return Object.fromEntries(Object.entries({ ...record, ...fields }).filter(([name]) => !gone.has(name))) as T;
+}
+
+function recoloured(colour: PatternColour, edit: Extract<Edit, { kind: "setPatternColour" }>): PatternColour {
+  const { name, shade, role } = edit;
+  if (colour.id !== edit.id)
+    return role === "main" && colour.role === "main" ? { ...colour, role: "contrast" } : colour;
+  return {
+    ...colour,
+    ...(name !== undefined && { name }),
+    ...(role !== undefined && { role }),
+    ...(shade !== undefined && { shade }),
+  };
+}
+
+function wanted(
+  chart: Project["pattern"]["charts"][number],
+  edit: Extract<Edit, { kind: "setBandWant" }>,
+): typeof chart {
+  const bands = chart.bands ?? [];
+  const [from, to] = edit.rows;
+  const isIt = ({ rows }: { rows: [number, number] }): boolean => rows[0] === from && rows[1] === to;
+  if (bands.some(isIt))
+    return { ...chart, bands: bands.map((band) => (isIt(band) ? patched(band, { want: edit.want }) : band)) };
+  return edit.want === null ? chart : { ...chart, bands: [...bands, { rows: [from, to], want: edit.want }] };
+}
+
+function copied(project: Project, edit: Extract<Edit, { kind: "addColourway" }>): Colourway {
+  const source = project.colourways.find(({ id }) => id === edit.from);
+  const name = edit.name === undefined ? {} : { name: edit.name };
+  return { ...(source ?? { yarns: {} }), id: edit.id, ...name, from: edit.from };
+}

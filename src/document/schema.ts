@@ -1,0 +1,132 @@
+/** What a project file looks like: the one description that reading checks by and that is published as JSON Schema. */
+import * as z from "zod/mini";
+import * as part from "./shapes.ts";
+
+const { object, list, optional, id, colourId, text } = part;
+
+const chart = object({
+  id,
+  name: optional(text),
+  worked: optional(z.enum(["round", "flat"], "round or flat")),
+  rows: list(text, "rows, one text a row").check(
+    z.minLength(1, "at least one row"),
+    z.meta({ description: 'Top row first, one character a stitch: the id of a chart colour, or "-" for no stitch.' }),
+  ),
+  bands: optional(
+    list(object({ rows: part.range, want: optional(part.want), name: optional(text) }), "bands").check(
+      z.meta({ description: "Rows count from 1 at the bottom." }),
+    ),
+  ),
+});
+
+const decreases = list(object({ round: part.wholeFrom1, to: part.wholeFrom1 }), "decreases");
+
+const section = object({
+  id,
+  name: optional(text),
+  chart: id,
+  startRow: optional(part.wholeFrom1),
+  rounds: part.bySize(part.wholeFrom0),
+  stitches: part.bySize(part.wholeFrom1),
+  startColumn: optional(part.bySize(part.wholeFrom1)),
+  decreases: optional(part.bySize(decreases)),
+  gauge: optional(z.nullable(part.gauge)),
+  on: optional(part.flag),
+});
+
+const pattern = object({
+  name: optional(text),
+  gauge: part.gauge,
+  colours: list(
+    object({
+      id: colourId,
+      name: optional(text),
+      role: optional(z.enum(["main", "contrast"], "main or contrast")),
+      shade: part.shade,
+    }),
+    "the chart's colours",
+  ),
+  charts: list(chart, "charts").check(z.minLength(1, "at least one chart")),
+  sizes: optional(list(object({ id, name: optional(text), chestCm: optional(part.above0) }), "sizes")),
+  sections: optional(list(section, "sections")),
+});
+
+const CELL_WORDS = "a stitch as [row, column], from 1 at the bottom right";
+const CORNER_WORDS = "a cell corner as [row line, column line], from 0 at the bottom right";
+const corner = z.tuple([part.wholeFrom0, part.wholeFrom0], CORNER_WORDS);
+
+const colourway = object({
+  id,
+  name: optional(text),
+  from: optional(z.nullable(text)),
+  note: optional(text),
+  yarns: z
+    .record(z.string(), id, "an object with a yarn id for each chart colour")
+    .check(z.meta({ description: "Chart colour to yarn id." })),
+  changes: optional(
+    list(object({ at: part.place, colour: colourId, yarn: id, note: optional(text) }), "changes").check(
+      z.meta({ description: "Exceptions by place; later ones win." }),
+    ),
+  ),
+  overStitched: optional(
+    list(
+      object({
+        at: part.place,
+        cells: optional(list(z.tuple([part.wholeFrom1, part.wholeFrom1], CELL_WORDS), "stitches")),
+        lines: optional(list(z.tuple([corner, corner], "a line as two cell corners"), "lines")),
+        yarn: id,
+      }),
+      "stitches laid on top",
+    ),
+  ),
+  wish: optional(object({})),
+});
+
+const swatch = object({
+  id,
+  date: optional(text),
+  chart: id,
+  rows: optional(part.range),
+  colourway: id,
+  washed: optional(part.flag),
+  gauge: optional(z.nullable(part.gauge)),
+  looks: optional(
+    list(
+      object({
+        at: part.place,
+        distanceM: part.above0,
+        lux: optional(part.above0),
+        verdict: part.verdict,
+        note: optional(text),
+      }),
+      "looks",
+    ),
+  ),
+});
+
+const knitting = object({
+  section: optional(id),
+  round: optional(part.wholeFrom0),
+  weighed: optional(
+    list(object({ yarn: id, grams: part.from0, after: object({ section: id, round: part.wholeFrom0 }) }), "weighings"),
+  ),
+});
+
+export const projectShape = object({
+  format: z.literal("twostrand-project"),
+  version: z.literal(1),
+  name: text,
+  pattern,
+  yarns: list(part.yarn, "yarns"),
+  colourways: list(colourway, "colourways"),
+  swatches: optional(list(swatch, "swatches")),
+  knitting: optional(knitting),
+}).check(
+  z.meta({
+    title: "Twostrand project, version 1",
+    description: "One garment's decisions about colour. Unknown fields are allowed everywhere and are kept.",
+  }),
+);
+
+/** The schema of the project file: JSON Schema 2020-12, as an object ready for JSON. */
+export const projectSchema = (): object => z.toJSONSchema(projectShape, { target: "draft-2020-12" });

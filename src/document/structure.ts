@@ -1,0 +1,31 @@
+/** Holds a record against a shape and says in a sentence with a path what does not fit. */
+import type * as z from "zod/mini";
+import type { Problem } from "../base/problem.ts";
+import { foundWords } from "./json.ts";
+
+/** Faults only, in the order of the file; none where the record fits. */
+export function checkShape(shape: z.ZodMiniType, record: unknown): Problem[] {
+  const result = shape.safeParse(record);
+  if (result.success) return [];
+  return result.error.issues.map((issue) => ({
+    where: pathWords(issue.path),
+    expected: issue.message,
+    got: foundWords(valueAt(record, issue.path)),
+    severity: "fault",
+  }));
+}
+
+/** "colourways[1].yarns.C" */
+function pathWords(path: readonly PropertyKey[]): string {
+  const words = path.map((step) => (typeof step === "number" ? `[${step}]` : `.${String(step)}`)).join("");
+  return words.replace(/^\./, "") || "the file";
+}
+
+const valueAt = (record: unknown, path: readonly PropertyKey[]): unknown =>
+  path.reduce<unknown>(
+    (value, step) =>
+      typeof value === "object" && value !== null && Object.hasOwn(value, step)
+        ? (value as Record<PropertyKey, unknown>)[step]
+        : undefined,
+    record,
+  );
