@@ -1,5 +1,6 @@
 /** A finding: what was judged, where, with which numbers, and the change of yarn that mends it. */
 import type { Severity } from "../base/problem.ts";
+import type { OverStitch } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
 
 export interface FindingPlace {
@@ -9,15 +10,19 @@ export interface FindingPlace {
   readonly band?: string;
   readonly colours?: readonly string[];
   readonly yarns?: readonly string[];
+  /** Where a section's own changes make the difference. */
+  readonly section?: string;
 }
 
-/** A change of one yarn that would mend a finding, with by how much. */
+/** A change of one yarn that would mend a finding, with by how much; for a float, the row knitted plain and its stitches laid on. */
 export interface Mend {
   readonly colour: string;
   readonly from: string | null;
   readonly to: string;
   /** Only there; without it everywhere the colour is used. */
   readonly at?: Place;
+  /** Duplicate stitch that goes with it. */
+  readonly overStitched?: readonly OverStitch[];
   readonly sentence: string;
   readonly numbers: Readonly<Record<string, number | null>>;
 }

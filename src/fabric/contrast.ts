@@ -82,7 +82,7 @@ const REMEMBERED = 4000;
 
 function spectrumFor({ piece }: AreaPiece, cloth: Cloth, memory: SpectrumMemory): RadialSpectrum {
   const { stitches, rows } = cloth.gauge;
-  const key = `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${String.fromCharCode(...(piece.cells as Uint8Array))}`;
+  const key = `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${Array.from(piece.cells, (area) => String.fromCharCode(area)).join("")}`;
   let spectrum = memory.spectra.get(key);
   if (!spectrum) {
     spectrum = spectrumOf(piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" });
@@ -110,20 +110,23 @@ export function rowContrast(
 ): Contrast {
   const areaPiece = areasOf(cloth, row, row);
   if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+  // Several chart colours in one yarn: what the pattern shows there is gone.
+  if ((areaPiece.areas[0]?.colours.length ?? 0) > 1) return vanished(areaPiece.areas);
   return stripeContrast(cloth, row, viewing, memory, doubt) ?? nothingToSee(areaPiece.areas);
 }
 
-/** A band as a whole, and each of its figures: pairs of colours that touch. */
+/** A band as a whole, and each of its figures: pairs of colours that touch. Plain rows, even of two colours, are no motif. */
 export function bandContrast(
   cloth: Cloth,
-  band: Pick<Band, "rows">,
+  band: Pick<Band, "rows" | "pattern">,
   viewing: Viewing,
   memory: SpectrumMemory,
   doubt = UNTUNED,
 ): Contrast {
   const areaPiece = areasOf(cloth, band.rows[0], band.rows[1]);
-  if (areaPiece.areas.length < 2) return nothingToSee(areaPiece.areas);
-  return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+  if (band.pattern.length === 0) return nothingToSee(areaPiece.areas);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+  return (areaPiece.areas[0]?.colours.length ?? 0) > 1 ? vanished(areaPiece.areas) : nothingToSee(areaPiece.areas);
 }
 
 /** How far a row or band reads, metres; null where there is nothing to see. */
@@ -245,6 +248,17 @@ function stripeContrast(
 }
 
 const largestIn = (areas: readonly Area[]): Area[] => areas.toSorted((a, b) => b.stitches - a.stitches).slice(0, 1);
+
+const vanished = (areas: readonly Area[]): Contrast => ({
+  ...nothingToSee(areas),
+  V: 0,
+  lightDark: 0,
+  low: 0,
+  high: 0,
+  shows: "lost",
+  deltaL: 0,
+  deltaE00: 0,
+});
 
 const nothingToSee = (areas: readonly Area[]): Contrast => ({
   areas,

@@ -1,0 +1,71 @@
+/** What every check is handed: the cloths as measured, the pattern's own beside them, and the names of things. */
+import type { Chart } from "../chart/chart.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import type { Viewing } from "../fabric/contrast.ts";
+import type { Measures } from "../fabric/measures.ts";
+import type { Pattern } from "../fabric/pattern.ts";
+import type { Yarn } from "../yarn/yarn.ts";
+import type { Finding } from "./finding.ts";
+
+/** One chart as it is used. */
+export interface Judged {
+  readonly chart: Chart;
+  /** The section whose own changes make it differ from the chart's other uses. */
+  readonly section: string | null;
+  readonly now: Measures;
+  /** The same stitches in the pattern's own colours, at the same distance and light. */
+  readonly was: Measures;
+}
+
+/** Metres of a yarn, worked out elsewhere. */
+export interface Supply {
+  readonly yarn: string;
+  readonly metres: number;
+  readonly low: number;
+  readonly high: number;
+  readonly reserve: number;
+  readonly have: number | null;
+  readonly short: number | null;
+}
+
+export interface AuditContext {
+  readonly pattern: Pattern;
+  readonly yarns: readonly Yarn[];
+  readonly colourway: Colourway;
+  readonly viewing: Viewing;
+  readonly charts: readonly Judged[];
+  /** Empty where amounts are not judged. */
+  readonly supplies: readonly Supply[];
+}
+
+export type Check = (context: AuditContext) => Finding[];
+
+export function mainColourOf(pattern: Pattern): string | undefined {
+  return pattern.colours.find(({ role }) => role === "main")?.id;
+}
+
+export const yarnName = (context: Pick<AuditContext, "yarns">, id: string | null): string =>
+  context.yarns.find((yarn) => yarn.id === id)?.name ?? "no yarn yet";
+
+/** What a chart colour in a yarn is called in a sentence: the yarn, or the pattern's colour where there is none. */
+export function namedInk(
+  context: Pick<AuditContext, "yarns" | "pattern">,
+  colour: string,
+  yarn: string | null,
+): string {
+  if (yarn !== null) return yarnName(context, yarn);
+  return context.pattern.colours.find(({ id }) => id === colour)?.name ?? `colour ${colour}`;
+}
+
+/** "row 9" or "rows 9–11". */
+export const rowsText = (rows: readonly [number, number]): string =>
+  rows[0] === rows[1] ? `row ${rows[0]}` : `rows ${rows[0]}–${rows[1]}`;
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A number as it is told: two significant digits, no more is known. */
+export const told = (value: number): string => {
+  if (value >= 100) return String(Math.round(value));
+  if (value >= 10) return value.toFixed(0);
+  return value >= 1 ? value.toFixed(1) : value.toFixed(2);
+};
