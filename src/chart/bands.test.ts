@@ -230,4 +230,29 @@ describe("laws", () => {
       { seed: 7, numRuns: 200 },
     );
   });
+
+  it("motifs stacked with plain rows between, in any order and colours, are each a band", () => {
+    // Scattered seeds are cut at their own plain rows; the others' widths must divide the stack's.
+    const shapes = table.motifs.filter(({ id, width }) => id !== "seed-6" && 48 % width === 0);
+    const piece = fc.record({
+      motif: fc.constantFrom(...shapes),
+      ground: fc.constantFrom("A", "C"),
+      pattern: fc.constantFrom("B", "D"),
+      plainAbove: fc.array(fc.constantFrom("A", "B", "C"), { minLength: 1, maxLength: 3 }),
+    });
+    fc.assert(
+      fc.property(fc.array(piece, { minLength: 1, maxLength: 5 }), (pieces) => {
+        const rows: string[] = [];
+        const expected: string[] = [];
+        for (const { motif: shape, ground, pattern, plainAbove } of pieces) {
+          expected.push(`${rows.length + 1}-${rows.length + shape.height}`);
+          rows.push(...stack(motif(shape.id, ground, pattern)).reverse());
+          rows.push(...plainAbove.map((colour) => colour.repeat(48)));
+        }
+        const found = findBands({}, gridOf({ rows: rows.reverse() }));
+        expect(rowsOf(found.filter((band) => band.pattern.length > 0))).toBe(expected.join(" "));
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
 });
