@@ -1,0 +1,27 @@
+/** Every command, in the order of her work. */
+import type { Command } from "./command.ts";
+import { amountsCommand } from "./commands/amounts.ts";
+import { applyCommand } from "./commands/apply.ts";
+import { checkCommand } from "./commands/check.ts";
+import { compareCommand } from "./commands/compare.ts";
+import { fabricCommand } from "./commands/fabric.ts";
+import { newCommand } from "./commands/new.ts";
+import { readCommand } from "./commands/read.ts";
+import { recolourCommand } from "./commands/recolour.ts";
+import { schemaCommand } from "./commands/schema.ts";
+import { sheetCommand } from "./commands/sheet.ts";
+import { stashCommand } from "./commands/stash.ts";
+
+export const COMMANDS: readonly Command[] = [
+  readCommand,
+  stashCommand,
+  newCommand,
+  checkCommand,
+  recolourCommand,
+  applyCommand,
+  compareCommand,
+  fabricCommand,
+  amountsCommand,
+  sheetCommand,
+  schemaCommand,
+];

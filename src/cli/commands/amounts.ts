@@ -1,0 +1,20 @@
+/** `amounts`: how much of each yarn a colourway takes. */
+import { amountsOfProject } from "../../jobs.ts";
+import { COLOURWAY_OPTION, type Command } from "../command.ts";
+import { colourwayIn, given as only, idIn, openProject } from "../projectFile.ts";
+import { amountsReport } from "../reports/amounts.ts";
+
+export const amountsCommand: Command = {
+  name: "amounts",
+  summary: "Tells how much of each yarn a colourway takes, against what there is.",
+  operands: [{ name: "PROJECT", required: true }],
+  options: { ...COLOURWAY_OPTION, size: { value: "ID", help: "which size; the first by default" } },
+  example: "twostrand amounts vest.twostrand.json --size M",
+  run: async (given) => {
+    const { project, problems } = await openProject(given.operand(0));
+    const colourway = colourwayIn(project, given).id;
+    const size = idIn("size", given.text("size"), project.pattern.sizes ?? []);
+    const result = amountsOfProject(project, { colourway, ...only({ size }) });
+    return { json: result, text: () => amountsReport(project, result), problems: [...problems, ...result.problems] };
+  },
+};

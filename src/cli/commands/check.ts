@@ -1,0 +1,44 @@
+/** `check`: how a colourway will look in its pattern. */
+import type { Severity } from "../../base/problem.ts";
+import { checkProject } from "../../jobs.ts";
+import { COLOURWAY_OPTION, SEEING_OPTIONS, type Command } from "../command.ts";
+import { EXIT } from "../io.ts";
+import { colourwayIn, openProject, seeingOf } from "../projectFile.ts";
+import { checkReport } from "../reports/check.ts";
+
+const SEVERITIES: readonly Severity[] = ["note", "doubt", "fault"];
+
+export const checkCommand: Command = {
+  name: "check",
+  summary: "Tells how a colourway will look knitted: light to dark, what shows, what takes over, what mends it.",
+  operands: [{ name: "PROJECT", required: true }],
+  options: {
+    ...COLOURWAY_OPTION,
+    ...SEEING_OPTIONS,
+    "fail-on": {
+      value: "SEVERITY",
+      help: "exit with 1 on a finding at or above note, doubt or fault; never by default",
+    },
+    all: { help: "tell every finding in full" },
+  },
+  details: [
+    "Words: lost, faint, clear, strong is how a row or band shows at that distance. Rows count from 1 at the bottom.",
+  ],
+  example: "twostrand check vest.twostrand.json --distance 3 --fail-on fault",
+  run: async (given) => {
+    const failOn = given.choice("fail-on", SEVERITIES);
+    const seeing = seeingOf(given);
+    const { project, problems } = await openProject(given.operand(0));
+    const result = checkProject(project, { colourway: colourwayIn(project, given).id, ...seeing });
+    const reached = result.findings.some(({ severity }) => isAtLeast(severity, failOn));
+    return {
+      json: result,
+      text: () => checkReport(project, result, given.flag("all") ? "all" : "worst"),
+      problems,
+      code: reached ? EXIT.finding : EXIT.done,
+    };
+  },
+};
+
+const isAtLeast = (severity: Severity, least: Severity | undefined): boolean =>
+  least !== undefined && SEVERITIES.indexOf(severity) >= SEVERITIES.indexOf(least);

@@ -1,0 +1,48 @@
+/** `fabric`: the colourway as cloth, in a picture of true size. */
+import { fabricOfProject } from "../../jobs.ts";
+import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
+import { checkWritable, writeWhole } from "../files.ts";
+import { encodePng } from "../pictures.ts";
+import { colourwayIn, given as only, idIn, openProject, seeingOf } from "../projectFile.ts";
+import { savedReport } from "../reports/saved.ts";
+
+export const fabricCommand: Command = {
+  name: "fabric",
+  summary: "Draws a colourway as knitted cloth into a PNG file, as it is or as it is seen from afar.",
+  operands: [{ name: "PROJECT", required: true }],
+  options: {
+    out: { value: "FILE.png", help: "where the picture goes", required: true },
+    ...COLOURWAY_OPTION,
+    chart: { value: "ID", help: "which chart; the first by default" },
+    distance: { value: "M", help: "take away what is not seen from so many metres; nothing by default" },
+    light: SEEING_OPTIONS.light,
+    grey: { help: "in greys, by lightness alone" },
+    deficiency: { value: "KIND", help: "as a protan, deutan or tritan eye sees it" },
+    severity: { value: "0..1", help: "how far the deficiency goes; 1 by default" },
+    ...WRITE_OPTIONS,
+  },
+  example: "twostrand fabric vest.twostrand.json --out vest.png --distance 3",
+  run: async (given) => {
+    const deficiency = given.choice("deficiency", ["protan", "deutan", "tritan"]);
+    const severity = given.number("severity", { least: 0, most: 1 });
+    const seeing = {
+      ...seeingOf(given),
+      ...only({ deficiency, severity }),
+      colours: given.flag("grey") ? ("grey" as const) : ("full" as const),
+    };
+    const [path, out] = [given.operand(0), given.text("out")!];
+    const writing = { force: given.flag("force"), inputs: [path] };
+    const { project, problems } = await openProject(path);
+    const chart = idIn("chart", given.text("chart"), project.pattern.charts);
+    await checkWritable(out, writing);
+    const picture = fabricOfProject(project, {
+      colourway: colourwayIn(project, given).id,
+      ...only({ chart }),
+      ...seeing,
+    });
+    await writeWhole(out, await encodePng(picture), writing);
+    const { width, height, millimetresPerPixel } = picture;
+    const size = `${width} by ${height} pixels of ${millimetresPerPixel.toFixed(2)} mm`;
+    return { json: { file: out, width, height, millimetresPerPixel }, text: () => savedReport(out, size), problems };
+  },
+};

@@ -1,0 +1,55 @@
+/** Decodes pictures to linear light and encodes them; the only place that knows picture files. */
+import sharp from "sharp";
+import { rasterFromBytes, type Raster } from "../raster/raster.ts";
+import { EXIT, Refusal } from "./io.ts";
+
+/** What a file begins with, where it begins like a kind of file that we know. */
+export type FileKind = "picture" | "pdf" | "svg" | "other picture" | "text";
+
+/** Source: the formats' own specifications (magic numbers of PNG, JPEG, RIFF/WebP, PDF, GIF, TIFF, BMP, ISO media). */
+export function kindOfFile(bytes: Uint8Array): FileKind {
+  const start = Buffer.from(bytes.subarray(0, 512)).toString("latin1");
+  if (start.startsWith("\x89PNG\r\n\x1a\n") || start.startsWith("\xff\xd8\xff")) return "picture";
+  if (start.startsWith("RIFF") && start.slice(8, 12) === "WEBP") return "picture";
+  if (start.startsWith("%PDF-")) return "pdf";
+  if (/^GIF8|^II\*\0|^MM\0\*|^BM.{4}\0{4}|^.{4}ftyp/s.test(start)) return "other picture";
+  if (/^(\xef\xbb\xbf)?\s*(<\?xml[^>]*>\s*)?(<!--.*?-->\s*)*(<!DOCTYPE svg[^>]*>\s*)?<svg[\s>]/s.test(start))
+    return "svg";
+  return "text";
+}
+
+/** PNG, JPEG or WebP as she sees it: turned as its camera was held, in sRGB. Refuses with 65. */
+export async function decodePicture(path: string, bytes: Uint8Array): Promise<Raster> {
+  try {
+    const { data, info } = await sharp(bytes, { failOn: "error" })
+      .autoOrient()
+      .toColourspace("srgb")
+      .ensureAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    return rasterFromBytes(info.width, info.height, data);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
+    throw new Refusal(
+      EXIT.badInput,
+      `${path} cannot be read as a picture (${reason}). Save it again as PNG and try that.`,
+    );
+  }
+}
+
+const MILLIMETRES_PER_INCH = 25.4;
+
+/** A PNG in true size: the file says how many pixels an inch has. */
+export async function encodePng(picture: {
+  readonly width: number;
+  readonly height: number;
+  readonly millimetresPerPixel: number;
+  readonly rgba: Uint8ClampedArray;
+}): Promise<Uint8Array> {
+  const { width, height, millimetresPerPixel, rgba } = picture;
+  return sharp(rgba, { raw: { width, height, channels: 4 } })
+    .removeAlpha()
+    .withMetadata({ density: MILLIMETRES_PER_INCH / millimetresPerPixel })
+    .png()
+    .toBuffer();
+}

@@ -1,0 +1,142 @@
+/** What `check` tells people: the ladder, the bands in words, then the findings with what mends them. */
+import type { CheckResult } from "../../jobs.ts";
+import type { Project } from "../../document/project.ts";
+import { counted, paragraph, plain, rowList, rowsWords, table } from "../words.ts";
+
+/** Findings shown in full before the rest is counted. */
+const SHOWN = 10;
+
+export function checkReport(project: Project, result: CheckResult, shown: "worst" | "all"): string {
+  const colourway = project.colourways.find(({ id }) => id === result.colourway);
+  const title = `${project.name || "This project"}: colourway ${colourway?.name ?? result.colourway} (${result.colourway})`;
+  return [
+    `${paragraph(title)}\n${paragraph(`Seen from ${result.distance} m in ${result.light} lx.`)}`,
+    ladder(result),
+    bands(result, severalCharts(project)),
+    rows(result),
+    weights(result),
+    findings(result, shown),
+    paragraph("A model of ordinary eyesight, not tested on knitting; a swatch settles it."),
+  ]
+    .filter((part) => part !== "")
+    .join("\n\n");
+}
+
+const severalCharts = ({ pattern }: Project): boolean => pattern.charts.length > 1;
+
+function ladder({ ladder }: CheckResult): string {
+  const lines = ladder.map((step) => [
+    `${step.colour}  ${step.name}${step.main ? ", main" : ""}`,
+    step.yarnName ?? "no yarn yet",
+    step.L.toFixed(0),
+    step.class,
+    step.was.L.toFixed(0),
+  ]);
+  const crossed = ladder.flatMap(({ colour, crosses }) =>
+    crosses.map((other) => [colour, other].toSorted().join(" and ")),
+  );
+  const changed = [...new Set(crossed)];
+  const told =
+    changed.length > 0
+      ? paragraph(`The order from light to dark has changed between ${changed.join(", ")}.`, "  ")
+      : "  The order from light to dark is the pattern's.";
+  const columns = [
+    { heading: "colour", elastic: true },
+    { heading: "yarn", elastic: true },
+    { heading: "L*", align: "right" },
+    { heading: "value" },
+    { heading: "pattern's L*", align: "right" },
+  ] as const;
+  return `Value ladder, in the pattern's order from light to dark\n${table(columns, lines)}\n${told}`;
+}
+
+function bands({ bands, distance }: CheckResult, withChart: boolean): string {
+  if (bands.length === 0) return "";
+  const lines = bands.map((band) => [
+    withChart ? `${band.chart} ${band.id}` : band.id,
+    band.rows[0] === band.rows[1] ? `${band.rows[0]}` : `${band.rows[0]}-${band.rows[1]}`,
+    band.shows ?? "plain",
+    readsToWords(band.readsTo),
+    band.was.shows ?? "plain",
+    band.want ?? "",
+    [band.name, band.echoOf && `as ${band.echoOf}`, band.cast.name].filter(Boolean).join(", "),
+  ]);
+  const columns = [
+    { heading: "band" },
+    { heading: "rows" },
+    { heading: "shows" },
+    { heading: "reads to" },
+    { heading: "pattern" },
+    { heading: "wanted" },
+    { heading: "from afar", elastic: true },
+  ] as const;
+  return `Bands from the bottom, at ${distance} m\n${table(columns, lines)}`;
+}
+
+/** The farthest claim, in metres. Birthplace: DESIGN, the seeing model, 6. */
+const FARTHEST = 6;
+
+/** "4.2 m (3.1 to 5)", an estimate with its range. */
+export function readsToWords(readsTo: CheckResult["bands"][number]["readsTo"]): string {
+  if (!readsTo) return "";
+  const { metres, low, high, beyond } = readsTo;
+  if (low >= FARTHEST || (beyond && low >= FARTHEST)) return `past ${FARTHEST} m`;
+  const short = (value: number): string => String(Number(value.toPrecision(2)));
+  const top = high >= FARTHEST ? `past ${FARTHEST}` : short(high);
+  if (metres >= FARTHEST) return `past ${FARTHEST} m (${short(low)} to ${top})`;
+  if (metres <= 0) return high <= 0 ? "never" : `never (or to ${top} m)`;
+  return `${short(metres)} m (${short(low)} to ${top})`;
+}
+
+function rows({ rows }: CheckResult): string {
+  const charts = [...new Set(rows.map(({ chart }) => chart))];
+  const lines = charts.flatMap((chart) => {
+    const own = rows.filter((row) => row.chart === chart);
+    const showing = (word: string | null) => own.filter(({ shows }) => shows === word).map(({ row }) => row);
+    const counts = (["lost", "faint", "clear", "strong"] as const)
+      .map((word) => `${showing(word).length} ${word}`)
+      .join(", ");
+    const named = (["lost", "faint"] as const).flatMap((word) =>
+      showing(word).length > 0 ? [paragraph(rowList(showing(word)), `  ${word}: `)] : [],
+    );
+    const plainRows = showing(null).length;
+    const of = charts.length > 1 ? ` of chart ${chart}` : "";
+    return [paragraph(`Rows${of}: ${counts}${plainRows > 0 ? `, ${plainRows} of one colour` : ""}`), ...named];
+  });
+  return lines.join("\n");
+}
+
+function weights({ weights, ladder }: CheckResult): string {
+  const whole = weights.filter(({ band, area }) => band === null && area > 0);
+  if (whole.length === 0) return "";
+  const percent = (share: number): string => `${Math.round(share * 100)} %`;
+  const lines = whole.map(({ colour, share, area, was }) => {
+    const step = ladder.find((candidate) => candidate.colour === colour);
+    return [`${colour}  ${step?.yarnName ?? step?.name ?? ""}`, percent(area), percent(share), percent(was.share)];
+  });
+  const columns = [
+    { heading: "colour", elastic: true },
+    { heading: "stitches", align: "right" },
+    { heading: "draws the eye", align: "right" },
+    { heading: "in the pattern's colours", align: "right" },
+  ] as const;
+  return `Visual weight, an estimate\n${table(columns, lines)}`;
+}
+
+function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
+  if (findings.length === 0) return "Findings: none.";
+  const counts = (["fault", "doubt", "note"] as const)
+    .map((severity) => ({ severity, count: findings.filter((finding) => finding.severity === severity).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ severity, count }) => counted(count, severity));
+  const told = shown === "all" ? findings : findings.slice(0, SHOWN);
+  const rest = findings.length - told.length;
+  const texts = told.map((finding) => {
+    const indent = "         ";
+    const mends = (finding.mends ?? []).slice(0, 2).map(({ sentence }) => paragraph(sentence, `${indent}Mend: `));
+    const head = paragraph(finding.headline || rowsWords(finding.where.rows), `  ${finding.severity.padEnd(7)}`);
+    return [head, paragraph(finding.sentence, indent), ...mends].join("\n");
+  });
+  const more = rest > 0 ? [`  and ${rest} more: --all tells them.`] : [];
+  return [`Findings, worst first: ${plain(counts.join(", "))}`, ...texts, ...more].join("\n\n");
+}

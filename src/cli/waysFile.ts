@@ -1,0 +1,38 @@
+/** Reads what `recolour --json` wrote. */
+import * as z from "zod/mini";
+import { readJson } from "../document/json.ts";
+import * as part from "../document/shapes.ts";
+import { checkShape } from "../document/structure.ts";
+import type { Way } from "../jobs.ts";
+import { readText } from "./files.ts";
+import { EXIT, Refusal } from "./io.ts";
+import { badInput } from "./projectFile.ts";
+
+const { object, list, optional } = part;
+
+const waysShape = object({
+  ways: list(
+    object({
+      name: optional(part.text),
+      yarns: z.record(z.string(), part.id, "an object with a yarn id for each chart colour"),
+      changes: list(
+        object({ at: part.place, colour: part.colourId, yarn: part.id, note: optional(part.text) }),
+        "changes",
+      ),
+      overStitched: optional(list(object({ at: part.place, yarn: part.id }), "stitches laid on top")),
+    }),
+    "ways",
+  ),
+});
+
+/** The way with a number, from 1. Refuses with 66, 65 or 64. */
+export async function wayOf(path: string, number: number): Promise<Way> {
+  const { value, problems } = readJson(await readText(path));
+  const wrong = problems.length > 0 ? problems : checkShape(waysShape, value);
+  if (wrong.length > 0) throw badInput(path, wrong);
+  const { ways } = value as { ways: Way[] };
+  const way = ways[number - 1];
+  if (way) return way;
+  const expected = ways.length > 0 ? `a number between 1 and ${ways.length}` : "a file with ways; this one has none";
+  throw new Refusal(EXIT.usage, `--way: expected ${expected}, found ${number}.`);
+}
