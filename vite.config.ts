@@ -1,3 +1,4 @@
+import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -21,6 +22,7 @@ export default defineConfig(({ mode }) =>
         root: "src/app",
         base: "./",
         publicDir: "public",
+        resolve: { alias: { "#examples": fileURLToPath(new URL("./examples", import.meta.url)) } },
         plugins: [
           react(),
           VitePWA({

@@ -49,14 +49,31 @@ describe("what the ladder spans and says", () => {
       { colour: "E", crosses: ["D"] },
       { colour: "F", crosses: ["D"] },
     ];
-    expect(crossedPairs(lines)).toEqual([["D", "E"], ["D", "F"]]);
+    expect(crossedPairs(lines)).toEqual([
+      ["D", "E"],
+      ["D", "F"],
+    ]);
   });
 
   it.each([
     [[], "Light to dark stands as in the pattern."],
     [[["D", "E"]], "D and E have changed places."],
-    [[["D", "E"], ["D", "F"]], "D and E, D and F have changed places."],
-    [[["A", "B"], ["A", "C"], ["A", "D"], ["A", "E"]], "A and B, A and C, A and D have changed places, and 1 more pair."],
+    [
+      [
+        ["D", "E"],
+        ["D", "F"],
+      ],
+      "D and E, D and F have changed places.",
+    ],
+    [
+      [
+        ["A", "B"],
+        ["A", "C"],
+        ["A", "D"],
+        ["A", "E"],
+      ],
+      "A and B, A and C, A and D have changed places, and 1 more pair.",
+    ],
   ] as [[string, string][], string][])("%j: %s", (pairs, sentence) => {
     expect(crossingSentence(pairs)).toBe(sentence);
   });

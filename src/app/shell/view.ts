@@ -17,7 +17,8 @@ export interface View {
 
 /** Metres. Steps of about a tenth, as a hand would move: equal steps of the slider are near-equal ratios. */
 export const DISTANCES: readonly number[] = [
-  0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.9, 1, 1.1, 1.2, 1.35, 1.5, 1.65, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 4, 4.5, 5, 5.5, 6,
+  0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.9, 1, 1.1, 1.2, 1.35, 1.5, 1.65, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 4, 4.5,
+  5, 5.5, 6,
 ];
 
 /** Where people look at a garment from; distances by common practice. */

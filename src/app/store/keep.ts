@@ -11,7 +11,8 @@ export type Kept =
 const DATABASE = "twostrand-bench";
 /** Some private windows neither open a database nor refuse it; after this long she is told instead of kept waiting. */
 const PATIENCE_MS = 4000;
-const UNKEPT = "This browser does not let the page keep anything, so your work lives in this tab only: save it to a file.";
+const UNKEPT =
+  "This browser does not let the page keep anything, so your work lives in this tab only: save it to a file.";
 const FULL = "The browser had no room to keep the last change: save your work to a file.";
 
 /** Reads what was kept into the document and keeps every change from then on. Resolves when reading is done or has failed. */

@@ -9,13 +9,15 @@ type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 type JsonRecord = { [key: string]: Json };
 
 const ROOT = "project";
+/** Yjs does not promise an order of fields across sessions; a file she keeps under version control should not be shuffled. */
+const ORDER = "\u0000order";
 
 export const rootOf = (document: Y.Doc): Y.Map<unknown> => document.getMap(ROOT);
 
 /** The record as it stands, or null in a document where nothing has been written yet. */
 export function readDocument(document: Y.Doc): Project | null {
   const root = rootOf(document);
-  return root.size === 0 ? null : (root.toJSON() as Project);
+  return root.size === 0 ? null : (plainOf(root) as unknown as Project);
 }
 
 /** Makes the document equal the record in one transaction, touching only what differs. */
@@ -33,6 +35,13 @@ const isAtom = (value: Json): boolean =>
     ? value.length > 0 && value.every((part) => typeof part === "number" || (Array.isArray(part) && isAtom(part)))
     : !isRecord(value);
 
+const fieldsOf = (record: JsonRecord): [string, Json][] =>
+  Object.entries(record).filter(([, value]) => value !== undefined);
+
+/** A field that a stranger named as our own mark is kept under a longer name. */
+const storedKey = (key: string): string => (key.startsWith("\u0000") ? `\u0000${key}` : key);
+const plainKey = (key: string): string => (key.startsWith("\u0000") ? key.slice(1) : key);
+
 function sharedFrom(value: Json): unknown {
   if (isAtom(value)) return value;
   if (Array.isArray(value)) {
@@ -41,12 +50,25 @@ function sharedFrom(value: Json): unknown {
     return list;
   }
   const map = new Y.Map<unknown>();
-  for (const [key, part] of Object.entries(value as JsonRecord)) if (part !== undefined) map.set(key, sharedFrom(part));
+  const fields = fieldsOf(value as JsonRecord);
+  for (const [key, part] of fields) map.set(storedKey(key), sharedFrom(part));
+  map.set(
+    ORDER,
+    fields.map(([key]) => key),
+  );
   return map;
 }
 
-const plainOf = (value: unknown): Json =>
-  value instanceof Y.Map || value instanceof Y.Array ? (value.toJSON() as Json) : (value as Json);
+function plainOf(value: unknown): Json {
+  if (value instanceof Y.Array) return value.toArray().map(plainOf);
+  if (!(value instanceof Y.Map)) return value as Json;
+  const parts = new Map(
+    [...value.entries()].filter(([key]) => key !== ORDER).map(([key, part]) => [plainKey(key), part]),
+  );
+  const order = (value.get(ORDER) as string[] | undefined) ?? [];
+  const keys = [...new Set([...order.filter((key) => parts.has(key)), ...parts.keys()])];
+  return Object.fromEntries(keys.map((key) => [key, plainOf(parts.get(key))]));
+}
 
 /** Whether `value` can be written into what is there, instead of replacing it. */
 function canWriteInto(there: unknown, value: Json): boolean {
@@ -60,13 +82,16 @@ function writeInto(there: unknown, value: Json): void {
 }
 
 function writeRecord(map: Y.Map<unknown>, record: JsonRecord): void {
-  for (const key of [...map.keys()]) if (record[key] === undefined) map.delete(key);
-  for (const [key, value] of Object.entries(record)) {
-    if (value === undefined) continue;
-    const there = map.get(key);
+  const fields = fieldsOf(record);
+  const keys = fields.map(([key]) => key);
+  const stored = new Set([ORDER, ...keys.map(storedKey)]);
+  for (const key of [...map.keys()]) if (!stored.has(key)) map.delete(key);
+  for (const [key, value] of fields) {
+    const there = map.get(storedKey(key));
     if (canWriteInto(there, value)) writeInto(there, value);
-    else if (!map.has(key) || !sameJson(plainOf(there), value)) map.set(key, sharedFrom(value));
+    else if (!map.has(storedKey(key)) || !sameJson(plainOf(there), value)) map.set(storedKey(key), sharedFrom(value));
   }
+  if (!sameJson((map.get(ORDER) as Json | undefined) ?? null, keys)) map.set(ORDER, keys);
 }
 
 /** What makes two entries of a list the same entry: its id where it has one, else all of it. */
@@ -75,20 +100,17 @@ function keyOf(value: Json): string {
 }
 
 function writeList(list: Y.Array<unknown>, values: Json[]): void {
-  const before = list.toJSON() as Json[];
+  const before = list.toArray().map(plainOf);
   const beforeKeys = before.map(keyOf);
   const keys = values.map(keyOf);
   let start = 0;
   while (start < keys.length && start < beforeKeys.length && keys[start] === beforeKeys[start]) start++;
   let end = 0;
-  while (
-    end < keys.length - start &&
-    end < beforeKeys.length - start &&
-    keys[keys.length - 1 - end] === beforeKeys[beforeKeys.length - 1 - end]
-  )
-    end++;
+  const shorter = Math.min(keys.length, beforeKeys.length) - start;
+  while (end < shorter && keys[keys.length - 1 - end] === beforeKeys[beforeKeys.length - 1 - end]) end++;
   for (let i = 0; i < start; i++) writeEntry(list, i, before[i]!, values[i]!);
-  for (let i = 1; i <= end; i++) writeEntry(list, list.length - i, before[before.length - i]!, values[values.length - i]!);
+  for (let i = 1; i <= end; i++)
+    writeEntry(list, list.length - i, before[before.length - i]!, values[values.length - i]!);
   const removed = before.length - start - end;
   const added = values.slice(start, values.length - end);
   if (removed > 0) list.delete(start, removed);
@@ -103,13 +125,14 @@ function writeEntry(list: Y.Array<unknown>, index: number, before: Json, value: 
   list.insert(index, [sharedFrom(value)]);
 }
 
+/** Equal in what they hold and in the order of their fields. */
 function sameJson(a: Json, b: Json): boolean {
-  if (a === b) return true;
+  if (Object.is(a, b)) return true;
   if (Array.isArray(a)) return Array.isArray(b) && a.length === b.length && a.every((part, i) => sameJson(part, b[i]!));
   if (!isRecord(a) || !isRecord(b)) return false;
-  const keys = Object.keys(a).filter((key) => a[key] !== undefined);
+  const [fieldsA, fieldsB] = [fieldsOf(a), fieldsOf(b)];
   return (
-    keys.length === Object.keys(b).filter((key) => b[key] !== undefined).length &&
-    keys.every((key) => b[key] !== undefined && sameJson(a[key]!, b[key]!))
+    fieldsA.length === fieldsB.length &&
+    fieldsA.every(([key, value], i) => fieldsB[i]![0] === key && sameJson(value, fieldsB[i]![1]))
   );
 }

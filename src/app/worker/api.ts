@@ -4,6 +4,7 @@ import type { Outcome } from "../../base/problem.ts";
 import type { ValueClass } from "../../colour/value.ts";
 import type { Want } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
+import type { Amounts } from "../../plan/amounts.ts";
 import type { Change, OverStitch } from "../../fabric/colourway.ts";
 
 export type Word = "lost" | "faint" | "clear" | "strong";
@@ -106,27 +107,16 @@ export interface RecolourResult {
   ways: Way[];
   clash: Clash | null;
 }
-export interface AmountLine {
-  yarn: string;
-  stitches: number;
-  metres: number;
-  grams: number | null;
-  reserve: number | null;
-  have: number | null;
-  short: number | null;
-}
-export interface Amounts {
-  yarns: AmountLine[];
-  problems: { sentence?: string }[];
-}
-
 export interface JobsApi {
   check(project: Project, options: { colourway?: string; distance?: number; light?: number }): CheckResult;
   fabric(project: Project, options: FabricOptions): FabricPicture;
   recolour(project: Project, options: RecolourOptions, onProgress: (p: RecolourProgress) => void): RecolourResult;
   applyWay(project: Project, way: Way, options: { name?: string }): { project: Project; colourway: string };
   amounts(project: Project, options: { colourway?: string; size?: string }): Amounts;
-  sheet(project: Project, options: { colourway?: string; paper?: "A4" | "Letter"; mono?: boolean }): Promise<{ bytes: Uint8Array; pages: number }>;
+  sheet(
+    project: Project,
+    options: { colourway?: string; paper?: "A4" | "Letter"; mono?: boolean },
+  ): Promise<{ bytes: Uint8Array; pages: number }>;
   read(text: string): Outcome<Project>;
   write(project: Project): string;
 }

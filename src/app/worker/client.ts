@@ -25,13 +25,19 @@ export interface Search {
 export class Stopped extends Error {}
 
 /** The search for ways, in a worker of its own so that the fabric stays alive meanwhile. */
-export function findWays(project: Project, options: RecolourOptions, onProgress: (p: RecolourProgress) => void): Search {
+export function findWays(
+  project: Project,
+  options: RecolourOptions,
+  onProgress: (p: RecolourProgress) => void,
+): Search {
   const { api, worker } = start("search");
   let stop = () => {};
   const stopped = new Promise<never>((_, reject) => {
     stop = () => reject(new Stopped());
   });
-  const result = Promise.race([api.recolour(project, options, proxy(onProgress)), stopped]).finally(() => worker.terminate());
+  const result = Promise.race([api.recolour(project, options, proxy(onProgress)), stopped]).finally(() =>
+    worker.terminate(),
+  );
   return { result, stop };
 }
 

@@ -1,0 +1,23 @@
+/** What is found in the colourway, what would be better, how much yarn it takes, and the sheet to knit from. */
+import type { ReactNode } from "react";
+import { AmountsTable } from "../amounts/AmountsTable.tsx";
+import { SheetMaker } from "../amounts/SheetMaker.tsx";
+import { useBench } from "../shell/bench.ts";
+import { Ways } from "../ways/Ways.tsx";
+import { Findings } from "./Findings.tsx";
+
+export function AdvicePanel(): ReactNode {
+  const { project, colourway } = useBench();
+  return (
+    <section className="panel advice" data-part="findings" aria-label="Findings and ways">
+      <Findings />
+      {project && colourway && project.pattern.charts.length > 0 && (
+        <>
+          <Ways />
+          <AmountsTable />
+          <SheetMaker />
+        </>
+      )}
+    </section>
+  );
+}

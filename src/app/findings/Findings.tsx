@@ -1,0 +1,195 @@
+/** The findings: three shown, worst first, the rest counted; each goes to its place and offers the change that mends it. */
+import { useEffect, useState, type ReactNode } from "react";
+import type { Finding, Mend } from "../../audit/finding.ts";
+import { applyEdit, type Edit } from "../../document/edit.ts";
+import { hexFromLab } from "../../colour/lab.ts";
+import type { Project } from "../../document/project.ts";
+import { labOfYarn } from "../../yarn/yarn.ts";
+import { useBench } from "../shell/bench.ts";
+import { rowsWords } from "../shell/words.ts";
+import { numberWords } from "./numberWords.ts";
+
+/** More at once is nagging. */
+const SHOWN_FIRST = 3;
+
+export function Findings(): ReactNode {
+  const { check, checking, checkFailed, colourway, project } = useBench();
+  const [all, setAll] = useState(false);
+  useEffect(() => setAll(false), [colourway?.id]);
+  const findings = check?.findings ?? [];
+  const shown = all ? findings : findings.slice(0, SHOWN_FIRST);
+  const rest = findings.length - shown.length;
+  return (
+    <section aria-labelledby="findings-title" aria-busy={checking}>
+      <h2 id="findings-title" tabIndex={-1}>
+        Findings
+        {check && <span className="count">{countWords(findings)}</span>}
+      </h2>
+      {checkFailed && (
+        <p className="empty" role="alert">
+          {checkFailed}
+        </p>
+      )}
+      {!project || !check ? (
+        !checkFailed && (
+          <p className="empty">
+            {project && project.pattern.charts.length === 0
+              ? "There is nothing to look at without a chart."
+              : "Looking…"}
+          </p>
+        )
+      ) : findings.length === 0 ? (
+        <p className="empty">Nothing to mend: every row shows as it does in the pattern, or as you wished.</p>
+      ) : (
+        <ol className="findings">
+          {shown.map((finding) => (
+            <FindingCard key={finding.id} finding={finding} />
+          ))}
+        </ol>
+      )}
+      {rest > 0 && (
+        <button type="button" className="button quiet" aria-expanded={false} onClick={() => setAll(true)}>
+          {rest} more: {restWords(findings.slice(shown.length))}
+        </button>
+      )}
+      {all && findings.length > SHOWN_FIRST && (
+        <button type="button" className="button quiet" aria-expanded onClick={() => setAll(false)}>
+          Only the first three
+        </button>
+      )}
+    </section>
+  );
+}
+
+const SEVERITIES = { fault: "fault", doubt: "doubt", note: "note" } as const;
+
+function countWords(findings: readonly Finding[]): string {
+  if (findings.length === 0) return "none";
+  return (["fault", "doubt", "note"] as const)
+    .map((severity) => ({ severity, count: findings.filter((finding) => finding.severity === severity).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ severity, count }) => `${count} ${severity}${count === 1 ? "" : "s"}`)
+    .join(", ");
+}
+
+/** The first two by name, so that she knows whether to look. */
+function restWords(findings: readonly Finding[]): string {
+  const names = findings.slice(0, 2).map(({ headline }) => headline.charAt(0).toLowerCase() + headline.slice(1));
+  return names.join("; ") + (findings.length > 2 ? "; …" : "");
+}
+
+function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
+  const { project, showSpot, spot, say } = useBench();
+  const { where } = finding;
+  const here = spot?.chart === where.chart && spot.rows[0] === where.rows[0] && spot.rows[1] === where.rows[1];
+  const numbers = numberWords(finding.numbers);
+  return (
+    <li className="finding" data-severity={finding.severity}>
+      <h3>
+        <SeverityMark severity={finding.severity} />
+        <span className="unseen">{SEVERITIES[finding.severity]}: </span>
+        {finding.headline}
+      </h3>
+      <p>{finding.sentence}</p>
+      {numbers.length > 0 && (
+        <dl className="numbers">
+          {numbers.map(({ name, value }) => (
+            <div key={name}>
+              <dt>{name}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      <div className="finding-ways">
+        <button
+          type="button"
+          className="button show"
+          aria-pressed={here}
+          onClick={() => {
+            showSpot({ chart: where.chart, rows: where.rows });
+            say(`The fabric shows ${rowsWords(where.rows)}, framed.`);
+          }}
+        >
+          Show {rowsWords(where.rows)}
+        </button>
+        {project &&
+          finding.mends?.map((mend, i) => <MendButton key={i} mend={mend} finding={finding} project={project} />)}
+      </div>
+    </li>
+  );
+}
+
+function SeverityMark({ severity }: { readonly severity: Finding["severity"] }): ReactNode {
+  return (
+    <svg className="severity" width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
+      {severity === "fault" && (
+        <>
+          <rect width="16" height="16" rx="3" fill="currentColor" />
+          <path d="M4.5 4.5l7 7M11.5 4.5l-7 7" stroke="#fff" strokeWidth="1.8" strokeLinecap="round" />
+        </>
+      )}
+      {severity === "doubt" && (
+        <>
+          <rect x="0.8" y="0.8" width="14.4" height="14.4" rx="3" fill="none" stroke="currentColor" strokeWidth="1.6" />
+          <path d="M4 9.5c2-4 4 2.5 8-3" fill="none" stroke="currentColor" strokeWidth="1.6" strokeLinecap="round" />
+        </>
+      )}
+      {severity === "note" && <circle cx="8" cy="8" r="2.6" fill="currentColor" />}
+    </svg>
+  );
+}
+
+function MendButton({
+  mend,
+  finding,
+  project,
+}: {
+  readonly mend: Mend;
+  readonly finding: Finding;
+  readonly project: Project;
+}): ReactNode {
+  const { colourway, tryChange, showSpot, preview } = useBench();
+  if (!colourway) return null;
+  const edit = mendEdit(mend, colourway.id);
+  const name = project.yarns.find(({ id }) => id === mend.to)?.name ?? mend.to;
+  return (
+    <button
+      type="button"
+      className="button mend"
+      aria-pressed={preview?.title === mend.sentence}
+      onClick={(event) => {
+        showSpot({ chart: finding.where.chart, rows: finding.where.rows });
+        tryChange({
+          title: mend.sentence,
+          sentence: finding.headline,
+          project: applyEdit(project, edit),
+          colourway: colourway.id,
+          step: { name: `${name} for ${mend.colour}`, colourway: colourway.id },
+          returnTo: event.currentTarget,
+        });
+      }}
+    >
+      <span className="mend-yarns" aria-hidden="true">
+        <YarnSwatch project={project} yarn={mend.from} />
+        <svg width="14" height="10" viewBox="0 0 14 10">
+          <path d="M1 5h11M8.5 1.5 12 5 8.5 8.5" fill="none" stroke="currentColor" strokeWidth="1.4" />
+        </svg>
+        <YarnSwatch project={project} yarn={mend.to} />
+      </span>
+      <span>{mend.sentence}</span>
+    </button>
+  );
+}
+
+/** The mend as an edit: everywhere, or only at its place. */
+export function mendEdit(mend: Mend, colourway: string): Edit {
+  return mend.at
+    ? { kind: "addChange", colourway, change: { at: mend.at, colour: mend.colour, yarn: mend.to } }
+    : { kind: "assignYarn", colourway, colour: mend.colour, yarn: mend.to };
+}
+
+export function YarnSwatch({ project, yarn }: { readonly project: Project; readonly yarn: string | null }): ReactNode {
+  const found = project.yarns.find(({ id }) => id === yarn);
+  return <span className="swatch round small" style={found ? { background: hexFromLab(labOfYarn(found)) } : {}} />;
+}

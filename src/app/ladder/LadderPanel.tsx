@@ -1,0 +1,271 @@
+/** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
+import { useLayoutEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { hexFromLab } from "../../colour/lab.ts";
+import type { Project } from "../../document/project.ts";
+import { labOfYarn } from "../../yarn/yarn.ts";
+import { useBench } from "../shell/bench.ts";
+import type { LadderLine } from "../worker/api.ts";
+import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
+import { useCarry } from "./useCarry.ts";
+import { YarnPicker } from "./YarnPicker.tsx";
+
+export interface YarnDot {
+  readonly id: string;
+  readonly name: string;
+  readonly L: number;
+  readonly hex: string;
+}
+
+/** Limits of the value classes on L* (common practice), and the names between them. */
+const LIMITS = [72, 55, 35];
+const CLASSES = [
+  { name: "light", from: 100, to: 72 },
+  { name: "light-medium", from: 72, to: 55 },
+  { name: "medium-dark", from: 55, to: 35 },
+  { name: "dark", from: 35, to: 0 },
+];
+
+const NODE_GAP = 31;
+const RAMP = 6;
+const LEFT = 84;
+
+export function yarnDots(project: Project): YarnDot[] {
+  return project.yarns.map((yarn) => {
+    const lab = labOfYarn(yarn);
+    return { id: yarn.id, name: yarn.name, L: lab[0], hex: hexFromLab(lab) };
+  });
+}
+
+export function LadderPanel(): ReactNode {
+  const { project, check } = useBench();
+  const lines = check?.ladder ?? [];
+  return (
+    <section className="panel ladder" data-part="ladder" aria-labelledby="ladder-title">
+      <h2 id="ladder-title">Light to dark</h2>
+      {!project || project.pattern.charts.length === 0 ? (
+        <p className="empty">The ladder stands as soon as there is a chart.</p>
+      ) : lines.length === 0 ? (
+        <p className="empty" role="status">
+          Working out…
+        </p>
+      ) : (
+        <Rails project={project} lines={lines} />
+      )}
+    </section>
+  );
+}
+
+function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderLine[] }): ReactNode {
+  const { commit, colourway, say } = useBench();
+  const frame = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState({ width: 340, height: 560 });
+  const [choosing, setChoosing] = useState<string | null>(null);
+  const buttons = useRef(new Map<string, HTMLButtonElement>());
+  useLayoutEffect(() => {
+    const element = frame.current!;
+    const measure = () => setSize({ width: element.clientWidth, height: element.clientHeight });
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    measure();
+    return () => observer.disconnect();
+  }, []);
+
+  const yarns = useMemo(() => yarnDots(project), [project]);
+  const used = useMemo(() => new Set(lines.flatMap(({ yarn }) => (yarn ? [yarn] : []))), [lines]);
+  const assigned = yarns.filter(({ id }) => used.has(id));
+  const others = yarns.filter(({ id }) => !used.has(id));
+  const pairs = crossedPairs(lines);
+
+  const height = Math.max(size.height, Math.max(lines.length, assigned.length) * NODE_GAP + 24);
+  const span = lightnessSpan([...lines.map(({ was }) => was.L), ...yarns.map(({ L }) => L)]);
+  const y = (L: number) => 14 + ((span.top - L) / (span.top - span.bottom)) * (height - 28);
+  const leftY = spread(
+    lines.map(({ was }) => y(was.L)),
+    NODE_GAP,
+    16,
+    height - 16,
+  );
+  const rightY = spread(
+    assigned.map(({ L }) => y(L)),
+    NODE_GAP,
+    16,
+    height - 16,
+  );
+  const placeOf = new Map(assigned.map(({ id }, i) => [id, rightY[i]!]));
+  const strip = size.width - 16;
+  const right = Math.round(size.width * 0.53);
+
+  const assign = (colour: string, yarn: string | null) => {
+    if (!colourway) return;
+    const line = lines.find((one) => one.colour === colour);
+    if (line?.yarn === yarn) return say(`${colour} has that yarn already.`);
+    const name = yarns.find(({ id }) => id === yarn)?.name;
+    commit(
+      [{ kind: "assignYarn", colourway: colourway.id, colour, yarn }],
+      name ? `${name} for ${colour}` : `no yarn for ${colour}`,
+    );
+  };
+
+  const nodes = [
+    ...lines.map(({ colour }, i) => ({ side: "colour" as const, id: colour, x: LEFT - 24, y: leftY[i]! })),
+    ...assigned.map(({ id }, i) => ({ side: "yarn" as const, id, x: right + 16, y: rightY[i]! })),
+    ...others.map(({ id, L }) => ({ side: "yarn" as const, id, x: strip + 8, y: y(L) })),
+  ];
+  const { carry, begin } = useCarry(frame, nodes, (colour, yarn) => assign(colour, yarn));
+  const carriedYarn = carry?.to?.side === "yarn" ? carry.to.id : carry?.from.side === "yarn" ? carry.from.id : null;
+  const carriedName = yarns.find(({ id }) => id === carriedYarn)?.name;
+
+  return (
+    <>
+      <div className="rail-heads" aria-hidden="true">
+        <span>the pattern</span>
+        <span>your yarns</span>
+      </div>
+      <div className="rails" ref={frame}>
+        <svg width={size.width} height={height} aria-hidden="true">
+          <defs>
+            <linearGradient id="ramp" x1="0" x2="0" y1="0" y2="1">
+              {rampStops(span).map(({ offset, grey }) => (
+                <stop key={offset} offset={offset} stopColor={grey} />
+              ))}
+            </linearGradient>
+          </defs>
+          <rect x={0} y={14} width={RAMP} height={height - 28} rx={3} fill="url(#ramp)" />
+          {LIMITS.map((limit) => (
+            <line key={limit} className="limit" x1={RAMP + 4} x2={strip - 6} y1={y(limit)} y2={y(limit)} />
+          ))}
+          {CLASSES.map(({ name, from, to }) => {
+            const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
+            return bottom - top > 20 ? (
+              <text key={name} className="class-name" x={(LEFT + right) / 2} y={top + 15} textAnchor="middle">
+                {name}
+              </text>
+            ) : null;
+          })}
+          <rect x={strip} y={14} width={16} height={height - 28} rx={3} className="strip" />
+          {others.map(({ id, L, hex, name }) => (
+            <g key={id} className="stroke" onPointerDown={(event) => begin(event, { side: "yarn", id })}>
+              <title>{`${name}, L* ${Math.round(L)}`}</title>
+              <rect x={strip - 4} y={y(L) - 5} width={24} height={10} fill="transparent" />
+              <rect
+                x={carriedYarn === id ? strip - 8 : strip + 1}
+                y={y(L) - (carriedYarn === id ? 3 : 1.5)}
+                width={carriedYarn === id ? 24 : 14}
+                height={carriedYarn === id ? 6 : 3}
+                fill={hex}
+              />
+            </g>
+          ))}
+          {lines.map(({ colour, was }, i) => (
+            <path key={colour} className="tie" d={`M${RAMP} ${y(was.L)}L${RAMP + 12} ${leftY[i]!}`} />
+          ))}
+          {assigned.map(({ id, L }, i) => (
+            <path key={id} className="tie" d={`M${strip} ${y(L)}L${strip - 8} ${rightY[i]!}`} />
+          ))}
+          {[...lines]
+            .map((line, i) => ({ line, from: leftY[i]! }))
+            .sort((a, b) => a.line.crosses.length - b.line.crosses.length)
+            .map(({ line, from }) => {
+              const to = line.yarn ? placeOf.get(line.yarn) : undefined;
+              if (to === undefined) return null;
+              const [x1, x2] = [LEFT, right];
+              const bend = (x2 - x1) * 0.45;
+              return (
+                <path
+                  key={line.colour}
+                  className={line.crosses.length > 0 ? "link heavy" : "link"}
+                  data-link={line.colour}
+                  d={`M${x1} ${from}C${x1 + bend} ${from} ${x2 - bend} ${to} ${x2} ${to}`}
+                />
+              );
+            })}
+          {carry && (
+            <path
+              className="carry"
+              d={`M${carry.fromX} ${carry.fromY}L${carry.to?.x ?? carry.x} ${carry.to?.y ?? carry.y}`}
+            />
+          )}
+        </svg>
+        {lines.map((line, i) => (
+          <button
+            key={line.colour}
+            ref={(element) => {
+              if (element) buttons.current.set(line.colour, element);
+              else buttons.current.delete(line.colour);
+            }}
+            type="button"
+            className="rung"
+            data-target={carry?.to?.side === "colour" && carry.to.id === line.colour}
+            style={{ top: leftY[i]! - 14 }}
+            aria-haspopup="dialog"
+            aria-expanded={choosing === line.colour}
+            aria-label={rungWords(line)}
+            title={`${line.name}: choose a yarn`}
+            onPointerDown={(event) => begin(event, { side: "colour", id: line.colour })}
+            onClick={() => setChoosing(line.colour)}
+          >
+            <span className="rung-letter">{line.colour}</span>
+            <span className="swatch" style={{ background: line.was.hex }} />
+          </button>
+        ))}
+        {assigned.map(({ id, name, hex }, i) => (
+          <div
+            key={id}
+            className="held"
+            aria-hidden="true"
+            data-target={carry?.to?.id === id}
+            style={{ top: rightY[i]! - 14, left: right, width: strip - right - 10 }}
+            title={name}
+            onPointerDown={(event) => begin(event, { side: "yarn", id })}
+          >
+            <span className="swatch round" style={{ background: hex }} />
+            <span className="held-name">{name}</span>
+          </div>
+        ))}
+        {carry && carriedName && (
+          <p
+            className="carry-name"
+            aria-hidden="true"
+            style={{ top: Math.max(0, carry.y - 40), left: Math.min(carry.x + 8, size.width - 150) }}
+          >
+            {carriedName}
+            {carry.to?.side === "colour"
+              ? ` for ${carry.to.id}`
+              : carry.from.side === "colour"
+                ? ` for ${carry.from.id}`
+                : ""}
+          </p>
+        )}
+      </div>
+      <p className="crossings">{crossingSentence(pairs)}</p>
+      {project.yarns.length === 0 && <p className="empty">No yarns yet: open a project file that has some.</p>}
+      {choosing !== null && (
+        <YarnPicker
+          line={lines.find(({ colour }) => colour === choosing) ?? null}
+          lines={lines}
+          yarns={yarns}
+          anchor={buttons.current.get(choosing) ?? null}
+          onChoose={(yarn) => assign(choosing, yarn)}
+          onClose={() => setChoosing(null)}
+        />
+      )}
+    </>
+  );
+}
+
+function rungWords(line: LadderLine): string {
+  const was = `${line.colour}, ${line.name}, ${line.was.class} in the pattern, L ${Math.round(line.was.L)}`;
+  const now = line.yarn
+    ? `Knitted in ${line.yarnName ?? line.yarn}, ${line.class}, L ${Math.round(line.L)}`
+    : "No yarn yet";
+  const crossed = line.crosses.length > 0 ? ` Has changed places with ${line.crosses.join(", ")}.` : "";
+  return `${was}. ${now}.${crossed}`;
+}
+
+/** Greys as the eye sees them, from the top of the ladder to its foot. */
+function rampStops({ top, bottom }: { top: number; bottom: number }): { offset: number; grey: string }[] {
+  return Array.from({ length: 9 }, (_, i) => {
+    const offset = i / 8;
+    return { offset, grey: hexFromLab([top + (bottom - top) * offset, 0, 0]) };
+  });
+}

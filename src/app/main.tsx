@@ -1,0 +1,46 @@
+/** Starts the page: what was kept is read first, and only an empty bench gets the worked example. */
+import { createRoot } from "react-dom/client";
+import { config } from "zod/mini";
+import { problemSentence } from "../base/problem.ts";
+import { App } from "./shell/App.tsx";
+import { keepDocument, type Kept } from "./store/keep.ts";
+import { createStore } from "./store/store.ts";
+import { quickJobs } from "./worker/client.ts";
+import "./style/font.css";
+import "./style/bench.css";
+
+// The page's content security policy forbids building functions from text, which zod would otherwise try.
+config({ jitless: true });
+
+const store = createStore();
+const keptListeners = new Set<() => void>();
+let kept: Kept = { state: "opening" };
+
+const root = createRoot(document.getElementById("bench")!);
+root.render(
+  <App
+    store={store}
+    kept={{
+      subscribe: (listener) => {
+        keptListeners.add(listener);
+        return () => keptListeners.delete(listener);
+      },
+      state: () => kept,
+    }}
+  />,
+);
+
+void (async () => {
+  await keepDocument(store.document, (next) => {
+    kept = next;
+    for (const listener of keptListeners) listener();
+  });
+  if (store.state().project) return;
+  const { default: text } = await import("#examples/weather-station-vest.twostrand.json?raw");
+  const { value, problems } = await quickJobs().read(text);
+  if (!value) throw new Error(problems.map(problemSentence).join(" "));
+  store.begin(value);
+})();
+
+if (import.meta.env.PROD && "serviceWorker" in navigator)
+  addEventListener("load", () => void navigator.serviceWorker.register("./sw.js").catch(() => undefined));

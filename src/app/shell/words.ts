@@ -1,0 +1,25 @@
+/** How numbers are written for her: thin spaces before units, no digits that mean nothing. */
+
+const THIN = "\u202f";
+
+export function metresWords(metres: number): string {
+  const digits = metres < 1 ? 2 : 1;
+  return `${Number(metres.toFixed(digits)).toLocaleString("en-GB")}${THIN}m`;
+}
+
+export const wholeWords = (value: number): string => Math.round(value).toLocaleString("en-GB");
+export const gramsWords = (grams: number): string => `${wholeWords(grams)}${THIN}g`;
+export const percentWords = (share: number): string => `${Math.round(share * 100)}${THIN}%`;
+export const luxWords = (lux: number): string => `${lux.toLocaleString("en-GB")}${THIN}lx`;
+
+export function rowsWords([from, to]: readonly [number, number]): string {
+  return from === to ? `row ${from}` : `rows ${from}–${to}`;
+}
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The first id of a letter and a number that is not taken. */
+export function freeId(letter: string, taken: readonly { readonly id: string }[]): string {
+  for (let number = 1; ; number++)
+    if (!taken.some(({ id }) => id === `${letter}${number}`)) return `${letter}${number}`;
+}
