@@ -1,9 +1,17 @@
 /** Which yarn for which chart colour: the best of all, proven, or as near as time allows with the distance that may be left. */
 import { seededRandom } from "../base/random.ts";
-import { type AssignmentProblem, type AssignmentResult, assertSound, costOf, mustDiffer } from "./assignment.ts";
+import {
+  type AssignmentProblem,
+  type AssignmentResult,
+  assertSound,
+  costOf,
+  mustDiffer,
+  yarnCount,
+} from "./assignment.ts";
 import { firstGuess } from "./firstGuess.ts";
+import { familiesOf } from "./groups.ts";
 import { irreducibleClash } from "./irreducible.ts";
-import { type Net, netOf, restrict } from "./net.ts";
+import { hardMerger, type Net, netOf, restrict } from "./net.ts";
 import { searchNet } from "./search.ts";
 
 export type {
@@ -15,6 +23,11 @@ export type {
   PairClash,
   PairCost,
 } from "./assignment.ts";
+
+/** The first limit is this share of the spread of costs above the bound; then it grows, and at last there is none. By trial. */
+const FIRST_STEP = 0.1;
+const STEP_GROWTH = 3;
+const MOST_TRIALS = 4;
 
 /** Steps of local search without a better answer, before the exact search begins: some tens of milliseconds at 12 × 500. */
 const GUESS_PATIENCE = 400;
@@ -46,8 +59,9 @@ export function assignYarns(problem: AssignmentProblem): AssignmentResult {
   if (answer.stopped)
     return { ...none, status: "stopped", bound: answer.open, gap: Infinity, clash: null, irreducible: true };
   const { accept: _, ...plain } = problem;
+  const merger = hardMerger(yarnCount(problem));
   const feasible = (question: AssignmentProblem): "yes" | "no" | "stopped" => {
-    const found = findAny(question, stop);
+    const found = findAny(question, stop, merger);
     return found.assignment ? "yes" : found.stopped ? "stopped" : "no";
   };
   const clash =
@@ -62,23 +76,48 @@ interface Solved {
   stopped: boolean;
 }
 
+/**
+ * Guess, bound, search. Without a good guess the search is first asked only for answers not far above the bound, then for dearer
+ * ones: what is proven empty raises the bound, and a low limit strikes out most yarns at once.
+ */
 function solve(net: Net, problem: AssignmentProblem, judge: Judge, stop: () => boolean): Solved {
   const floor = leastPossible(net);
   if (floor === Infinity) return { cost: Infinity, assignment: null, open: Infinity, stopped: false };
   const guess = stop()
     ? null
     : firstGuess(net, { random: seededRandom(problem.seed ?? 1), stop, judge, patience: GUESS_PATIENCE });
-  if (stop())
-    return { cost: guess?.cost ?? Infinity, assignment: guess?.assignment ?? null, open: floor, stopped: true };
-  const below = guess?.cost ?? Infinity;
-  const found = searchNet(compact(net, below, floor), { below, stop, judge, twins: null, firstOnly: false });
-  const best = found.assignment ? found : guess;
-  return {
-    cost: best?.cost ?? Infinity,
-    assignment: best?.assignment ?? null,
-    open: found.open,
-    stopped: found.stopped,
+  const best: Solved = {
+    cost: guess?.cost ?? Infinity,
+    assignment: guess?.assignment ?? null,
+    open: floor,
+    stopped: true,
   };
+  if (stop()) return best;
+  const small = compact(net, best.cost, floor);
+  const families = familiesOf(problem, net, small);
+  const twins = null;
+  const orders = { stop, judge, twins, families, want: "cheapest" } as const;
+  const root = searchNet(small, { ...orders, below: best.cost, nodeLimit: 1 });
+  if (!root.stopped) return { ...best, open: best.cost, stopped: false };
+  best.open = Math.max(floor, root.open);
+  let step = FIRST_STEP * spreadOf(small);
+  for (let trial = 0; ; trial++) {
+    const below = trial === MOST_TRIALS ? best.cost : Math.min(best.cost, best.open + step);
+    const found = searchNet(small, { ...orders, below, nodeLimit: Infinity });
+    if (found.assignment) Object.assign(best, { cost: found.cost, assignment: found.assignment });
+    best.open = Math.max(best.open, Math.min(found.open, below, best.cost));
+    if (found.stopped) return best;
+    if (found.assignment || below === best.cost) return { ...best, open: best.cost, stopped: false };
+    step *= STEP_GROWTH;
+  }
+}
+
+/** How far costs of one colour usually lie apart, summed over the colours: the measure of a first step. */
+function spreadOf(net: Net): number {
+  let spread = net.grain;
+  for (const row of net.unary)
+    spread += row.reduce((a, b) => a + b, 0) / row.length - row.reduce((a, b) => Math.min(a, b));
+  return spread;
 }
 
 /** Every colour's cheapest yarn and nothing paid between: no assignment costs less. Infinity where a colour has no yarn. */
@@ -100,10 +139,15 @@ function compact(net: Net, below: number, floor: number): Net {
   );
 }
 
-function findAny(problem: AssignmentProblem, stop: () => boolean): { assignment: number[] | null; stopped: boolean } {
-  const net = netOf(problem);
+function findAny(
+  problem: AssignmentProblem,
+  stop: () => boolean,
+  merger: ReturnType<typeof hardMerger>,
+): { assignment: number[] | null; stopped: boolean } {
+  const net = netOf(problem, merger);
   const judge = judgeOf(problem);
-  return searchNet(net, { below: Infinity, stop, judge, twins: null, firstOnly: true });
+  const families = familiesOf(problem, net, net);
+  return searchNet(net, { below: Infinity, stop, judge, twins: null, families, want: "any", nodeLimit: Infinity });
 }
 
 type Judge = (assignment: number[], below: number) => number;

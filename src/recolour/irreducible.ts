@@ -13,6 +13,7 @@ export function irreducibleClash(
   problem: AssignmentProblem,
   feasible: Feasible,
 ): { parts: ClashPart[]; irreducible: boolean } {
+  problem = withClashesOnly(problem);
   let kept = partsOf(problem);
   const leaveOut = (isOut: (part: ClashPart) => boolean): boolean => {
     const fewer = kept.filter((part) => !isOut(part));
@@ -28,4 +29,13 @@ export function irreducibleClash(
     if (!leaveOut((other) => other === part)) return { parts: kept, irreducible: false };
   }
   return { parts: kept, irreducible: true };
+}
+
+/** Forbidden entries of pair costs as clashes: the same answer to "is there any?", and tables that stay the same arrays throughout. */
+function withClashesOnly(problem: AssignmentProblem): AssignmentProblem {
+  const { pairCosts = [], clashes = [], ...rest } = problem;
+  const more = pairCosts
+    .filter(({ cost }) => cost.includes(Infinity))
+    .map(({ i, j, cost }) => ({ i, j, forbidden: Uint8Array.from(cost, (value) => (value === Infinity ? 1 : 0)) }));
+  return { ...rest, clashes: [...clashes, ...more] };
 }

@@ -24,7 +24,8 @@ export interface Net {
 /** Rounding of a sum of doubles, relative to the largest numbers summed: far above 2^-52, far below any cost that matters. */
 const RELATIVE_GRAIN = 1e-11;
 
-export function netOf(problem: AssignmentProblem): Net {
+/** `merger` may be handed in by who asks several times about the same tables. */
+export function netOf(problem: AssignmentProblem, merger = hardMerger(yarnCount(problem))): Net {
   const n = problem.costs.length;
   const yarns = yarnCount(problem);
   const { capacity } = problem;
@@ -35,7 +36,6 @@ export function netOf(problem: AssignmentProblem): Net {
   );
   const hard: (Uint8Array | null)[] = new Array<null>(n * n).fill(null);
   const soft: (Float32Array | Float64Array | null)[] = new Array<null>(n * n).fill(null);
-  const merger = hardMerger(yarns);
   for (const { i, j, forbidden } of problem.clashes ?? []) {
     const at = Math.min(i, j) * n + Math.max(i, j);
     hard[at] = merger.join(hard[at]!, i < j ? forbidden : merger.turn(forbidden));
@@ -131,7 +131,7 @@ export function restrict(net: Net, keep: readonly Int32Array[]): Net {
 }
 
 /** Joins forbidden tables; the same join of the same arrays is made once, since callers share arrays between pairs. */
-function hardMerger(yarns: number) {
+export function hardMerger(yarns: number) {
   const made = new Map<Uint8Array, Map<Uint8Array, Uint8Array>>();
   const turnedOf = new Map<Uint8Array, Uint8Array>();
   const same = new Uint8Array(yarns * yarns);

@@ -1,5 +1,8 @@
 /** Branch and bound over a net: exact, with a bound for every yarn of every colour that looks at all its neighbours at once. */
 import { fitsCapacity } from "./assignment.ts";
+import { coverCheck } from "./groupCover.ts";
+import { groupPricer, sortByCost } from "./groupPrices.ts";
+import type { Family } from "./groups.ts";
 import type { Net } from "./net.ts";
 
 export interface SearchOrders {
@@ -10,8 +13,11 @@ export interface SearchOrders {
   readonly judge: (assignment: number[], below: number) => number;
   /** Yarns that are alike in every way: same class, same number; null where nothing may be skipped for likeness. */
   readonly twins: Int32Array | null;
-  /** Ends at the first answer. */
-  readonly firstOnly: boolean;
+  readonly families: readonly Family[];
+  /** "any" ends at the first answer and spends nothing on the price. */
+  readonly want: "cheapest" | "any";
+  /** Gives up as if stopped after so many nodes. */
+  readonly nodeLimit: number;
 }
 
 export interface SearchAnswer {
@@ -42,6 +48,7 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     star: new Float64Array(total),
     length: new Int32Array(n),
     left: net.capacity ? Float64Array.from(net.capacity.have) : null,
+    prices: orders.families.map(({ groups }) => new Float64Array(groups.length)),
   }));
   const tableOf = (i: number, j: number): number => (i < j ? i * n + j : j * n + i);
   const touches = new Uint8Array(n * n);
@@ -49,6 +56,8 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     for (let j = 0; j < n; j++) if (i !== j && (hard[tableOf(i, j)] || soft[tableOf(i, j)])) touches[i * n + j] = 1;
   }
   const chosen = new Int32Array(n).fill(-1);
+  const mendPrices = groupPricer(net, orders.families, offset, chosen);
+  const tooFewPlaces = coverCheck(net, orders.families, offset, chosen);
   /** How often the yarns of a colour ran out: such colours are better decided early (the weighted-degree heuristic). */
   const weight = new Float64Array(n).fill(1);
   let best = orders.below;
@@ -75,9 +84,11 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
 
   function expand(depth: number, fixed: number): void {
     nodes++;
+    if (levels[depth]!.length.some((length, i) => chosen[i]! < 0 && length === 0)) return;
+    if (orders.want === "cheapest") fixed = mendPrices(levels[depth]!, depth, fixed, best);
     const bound = prune(depth, fixed);
-    if (bound >= best - net.grain) return;
-    if (nodes % STOP_EVERY === 0 && orders.stop()) {
+    if (bound >= best - net.grain || tooFewPlaces(levels[depth]!)) return;
+    if (nodes >= orders.nodeLimit || (nodes % STOP_EVERY === 0 && orders.stop())) {
       stopped = true;
       open = Math.min(open, bound);
       return;
@@ -122,6 +133,7 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     const level = levels[depth]!;
     const next = levels[depth + 1]!;
     const yarn = net.yarn[i]![a]!;
+    level.prices.forEach((prices, f) => next.prices[f]!.set(prices));
     if (level.left && next.left) {
       next.left.set(level.left);
       next.left[yarn] = next.left[yarn]! - net.capacity!.need[i]!;
@@ -260,25 +272,7 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     if (cost < best) {
       best = cost;
       bestAssignment = assignment;
-      if (orders.firstOnly) finished = true;
-    }
-  }
-}
-
-/** Sorts a stretch of both arrays by cost: insertion for the nearly sorted and the short, else by gaps (Ciura's, 2001). */
-function sortByCost(list: Int32Array, cost: Float64Array, from: number, length: number): void {
-  for (const gap of length > 32 ? [301, 132, 57, 23, 10, 4, 1] : [1]) {
-    for (let end = gap; end < length; end++) {
-      const c = cost[from + end]!;
-      const v = list[from + end]!;
-      let at = end;
-      while (at >= gap && cost[from + at - gap]! > c) {
-        cost[from + at] = cost[from + at - gap]!;
-        list[from + at] = list[from + at - gap]!;
-        at -= gap;
-      }
-      cost[from + at] = c;
-      list[from + at] = v;
+      if (orders.want === "any") finished = true;
     }
   }
 }
