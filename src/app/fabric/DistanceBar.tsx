@@ -61,14 +61,14 @@ export function DistanceBar(): ReactNode {
         </fieldset>
         <fieldset className="choice">
           <legend>Shown</legend>
-          <label title="Without the detail that is lost at this distance">
+          <label title="The fabric without the detail that is lost at this distance">
             <input
               type="checkbox"
               role="switch"
               checked={view.seen}
               onChange={(e) => look({ seen: e.target.checked })}
             />
-            <span>as seen from there</span>
+            <span>as seen</span>
           </label>
           <label title="Light and dark alone">
             <input
@@ -77,7 +77,7 @@ export function DistanceBar(): ReactNode {
               checked={view.grey}
               onChange={(e) => look({ grey: e.target.checked })}
             />
-            <span>in grey</span>
+            <span>grey</span>
           </label>
         </fieldset>
       </div>

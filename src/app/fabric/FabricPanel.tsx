@@ -219,7 +219,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
       ? wordsOf(cursor)
       : spot
         ? wordsOf(spot.rows[1])
-        : "Point at a row, or walk the rows with the arrow keys, to read it.";
+        : "Touch a row, or walk the rows with the arrow keys, to read it.";
 
   return (
     <>
@@ -237,7 +237,11 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           onKeyDown={onKey}
           onPointerMove={onPointer}
           onPointerLeave={() => setHover(null)}
-          onClick={() => hover && setCursor(hover.row)}
+          onClick={(event) => {
+            if (!geometry) return;
+            const row = rowAt(geometry, event.clientY - scroller.current!.getBoundingClientRect().top + scroll.y);
+            if (row !== null) moveCursor(row);
+          }}
         >
           <div
             className="fabric-size"

@@ -12,15 +12,12 @@ export function PreviewBar({ preview }: { readonly preview: Preview }): ReactNod
     <div className="preview" role="group" aria-label="A change that is tried">
       <div className="preview-words">
         <p className="preview-title">{preview.title}</p>
-        <p>
-          {preview.sentence}
-          {before !== undefined && after !== undefined && (
-            <span className="preview-count">
-              {" "}
-              Findings: {before} before, {after} after.
-            </span>
-          )}
-        </p>
+        {preview.sentence && <p>{preview.sentence}</p>}
+        {before !== undefined && after !== undefined && (
+          <p className="preview-count">
+            Findings: {before} before, {after} after.
+          </p>
+        )}
       </div>
       <div className="preview-choice">
         <button ref={keep} type="button" className="button strong" onClick={keepPreview}>

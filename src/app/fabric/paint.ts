@@ -84,7 +84,7 @@ function paintCloth(
 /** Wide bar strong, short bar clear, hollow faint, cross lost: told apart by shape alone. */
 export function paintMark(context: CanvasRenderingContext2D, shows: Word, x: number, top: number, row: number): void {
   const middle = top + row / 2;
-  const height = Math.max(1, Math.min(row - (row > 4 ? 2 : 0.5), 9));
+  const height = Math.max(1, Math.min(row - (row > 4 ? 2.5 : 0.5), 8));
   context.fillStyle = INK;
   context.strokeStyle = INK;
   if (shows === "strong") context.fillRect(x - 9, middle - height / 2, 18, height);
@@ -124,7 +124,9 @@ function paintBands(context: CanvasRenderingContext2D, { geometry, bands }: Scen
   const left = right - geometry.names + 10;
   context.textAlign = "right";
   context.textBaseline = "middle";
-  for (const { rows, name, id } of bands) {
+  for (const { rows, name, id, shows } of bands) {
+    // A plain band that nobody named has nothing to be found by.
+    if (name === null && shows === null) continue;
     const top = rowTop(geometry, rows[1]) + 1.5;
     const bottom = rowTop(geometry, rows[0]) + geometry.row - 1.5;
     if (bottom - top < 3) continue;

@@ -162,7 +162,7 @@ function MendButton({
         showSpot({ chart: finding.where.chart, rows: finding.where.rows });
         tryChange({
           title: mend.sentence,
-          sentence: finding.headline,
+          sentence: `For: ${finding.headline}.`,
           project: applyEdit(project, edit),
           colourway: colourway.id,
           step: { name: `${name} for ${mend.colour}`, colourway: colourway.id },

@@ -26,12 +26,15 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
     (a, b) => Math.abs(a.L - line.was.L) - Math.abs(b.L - line.was.L) || a.name.localeCompare(b.name),
   );
   const contains = (text: string, typed: string) => text.toLowerCase().includes(typed.trim().toLowerCase());
+  const narrow = window.innerWidth < 700;
+  // Beside the whole ladder, so that the rails stay in view while she chooses.
+  const beside = (anchor.closest(".panel")?.getBoundingClientRect().right ?? 0) - anchor.getBoundingClientRect().right;
   return (
     <Popover
       triggerRef={{ current: anchor }}
       isOpen
-      placement="right top"
-      offset={10}
+      placement={narrow ? "bottom left" : "right"}
+      offset={narrow ? 6 : Math.max(0, beside) + 6}
       className="popover"
       onOpenChange={(open) => !open && onClose()}
     >

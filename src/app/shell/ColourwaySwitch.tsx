@@ -60,7 +60,13 @@ export function ColourwaySwitch(): ReactNode {
           </select>
         </label>
       )}
-      <button type="button" className="tool with-word" onClick={copy} title="A copy to change, beside this one">
+      <button
+        type="button"
+        className="tool with-word"
+        aria-label="Copy this colourway"
+        onClick={copy}
+        title="A copy to change, beside this one"
+      >
         <Icon name="copy" />
         <span>Copy</span>
       </button>

@@ -37,11 +37,13 @@ export function Header(): ReactNode {
       <div className="header-name">
         <Icon name="stitch" size={22} />
         <h1 className="unseen">Twostrand: {project?.name ?? "opening"}</h1>
-        {project && <ProjectName name={project.name} />}
+        <div className="header-words">
+          {project && <ProjectName name={project.name} />}
+          <KeptWords />
+        </div>
       </div>
       {project && <ColourwaySwitch />}
       <div className="header-tools">
-        <KeptWords />
         <div className="tool-group" role="group" aria-label="Way back">
           <button
             type="button"
@@ -65,11 +67,22 @@ export function Header(): ReactNode {
           </button>
         </div>
         <div className="tool-group" role="group" aria-label="Your file">
-          <button type="button" className="tool with-word" onClick={() => picker.current?.click()}>
+          <button
+            type="button"
+            className="tool with-word"
+            aria-label="Open a project file"
+            onClick={() => picker.current?.click()}
+          >
             <Icon name="open" />
             <span>Open</span>
           </button>
-          <button type="button" className="tool with-word" disabled={!project} onClick={save}>
+          <button
+            type="button"
+            className="tool with-word"
+            aria-label="Save to a project file"
+            disabled={!project}
+            onClick={save}
+          >
             <Icon name="save" />
             <span>Save</span>
           </button>

@@ -15,26 +15,26 @@ const SHAPES = {
   stitch: stitch(1, 0, 0),
   undo: (
     <>
-      {stitch(0.55, 0.5, 9.5)}
-      <path d="M7 12.5C7 6 20 4.5 20 12.5S13 19 12.5 19" />
+      <g transform="rotate(90 7 9.5)">{stitch(0.5, 1, 3)}</g>
+      <path d="M8 9.5h6.5a5.2 5.2 0 0 1 0 10.4H8.5" />
     </>
   ),
   redo: (
     <>
-      {stitch(0.55, 10.3, 9.5)}
-      <path d="M17 12.5C17 6 4 4.5 4 12.5S11 19 11.5 19" />
+      <g transform="rotate(-90 17 9.5)">{stitch(0.5, 11, 3)}</g>
+      <path d="M16 9.5H9.5a5.2 5.2 0 0 0 0 10.4h6" />
     </>
   ),
   open: (
     <>
-      {stitch(0.6, 4.8, 2)}
-      <path d="M3 14v5.5h18V14" />
+      <g transform="rotate(180 12 7)">{stitch(0.54, 5.5, 2)}</g>
+      <path d="M12 6v9M3 14.5v5.5h18v-5.5" />
     </>
   ),
   save: (
     <>
-      {stitch(0.6, 4.8, 6.2)}
-      <path d="M12 2v5M3 15v5.5h18V15" />
+      {stitch(0.54, 5.5, 5.2)}
+      <path d="M12 2v8M3 14.5v5.5h18v-5.5" />
     </>
   ),
   copy: (

@@ -190,13 +190,11 @@ function WayCard({
   };
   return (
     <li className="way">
-      <button type="button" className="way-press" onClick={(event) => void press(event.currentTarget)}>
-        <WayThumb project={project} way={way} />
-        <span className="way-name">
-          <span className="unseen">Way {number}: </span>
-          {way.name}
-        </span>
-      </button>
+      <WayThumb project={project} way={way} />
+      <h3>
+        <span className="unseen">Way {number}: </span>
+        {way.name}
+      </h3>
       <p className="way-proof">
         {way.proven ? "none better under these wishes" : `within ${Math.ceil(way.gap * 100)} % of the best`}
       </p>
@@ -205,6 +203,9 @@ function WayCard({
           <li key={i}>{sentence}</li>
         ))}
       </ul>
+      <button type="button" className="button" onClick={(event) => void press(event.currentTarget)}>
+        Try “{way.name}”
+      </button>
     </li>
   );
 }

@@ -1,0 +1,12 @@
+/** The jobs: data in, data out, for the worker, the commands and the library. */
+export { amountsOfProject } from "./jobs/amounts.ts";
+export { checkProject } from "./jobs/check.ts";
+export type { BandLine, CheckOptions, CheckResult, LadderRung, RowLine, WeightLine } from "./jobs/check.ts";
+export { compareProject } from "./jobs/compare.ts";
+export type { ComparedColourway } from "./jobs/compare.ts";
+export { fabricOfProject } from "./jobs/picture.ts";
+export type { ClothPicture, PictureOptions } from "./jobs/picture.ts";
+export { applyWay, recolourProject } from "./jobs/recolour.ts";
+export type { RecolourOptions, RecolourResult } from "./jobs/recolour.ts";
+export { newProject } from "./jobs/start.ts";
+export type { NewProject } from "./jobs/start.ts";

@@ -1,0 +1,228 @@
+/** The check: a colourway's ladder, weights, bands and rows in numbers, and what is found. */
+import { contextOf, judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { audit } from "../audit/audit.ts";
+import { yarnName, type AuditContext, type Judged } from "../audit/context.ts";
+import type { Finding } from "../audit/finding.ts";
+import { withMends } from "../audit/mends.ts";
+import { crossingPairs, isFlipped } from "../audit/valueOrder.ts";
+import type { Want } from "../chart/chart.ts";
+import { hexFromLab, type Lab } from "../colour/lab.ts";
+import { plainName } from "../colour/names.ts";
+import type { ValueClass } from "../colour/value.ts";
+import type { Project } from "../document/project.ts";
+import { readsToIn, USUAL_VIEWING, type Contrast, type Viewing } from "../fabric/contrast.ts";
+import { valueLadder } from "../fabric/ladder.ts";
+import type { InkWeight } from "../fabric/measures.ts";
+import type { ReadsTo, Word } from "../fabric/visibility.ts";
+import { colourwayOf, needsOf, suppliesOf } from "./parts.ts";
+
+export interface LadderRung {
+  readonly colour: string;
+  readonly name: string;
+  readonly yarn: string | null;
+  readonly yarnName: string | null;
+  readonly L: number;
+  readonly class: ValueClass;
+  readonly rank: number;
+  readonly hex: string;
+  readonly main: boolean;
+  readonly was: { readonly L: number; readonly class: ValueClass; readonly rank: number; readonly hex: string };
+  /** Chart colours whose order against this one is not the pattern's any more. */
+  readonly crosses: readonly string[];
+}
+
+export interface WeightLine {
+  readonly chart: string;
+  /** null: the chart as a whole. */
+  readonly band: string | null;
+  readonly colour: string;
+  readonly yarn: string | null;
+  readonly area: number;
+  readonly share: number;
+  readonly standsOut: number | null;
+  readonly recurs: { readonly bands: number; readonly height: number };
+  readonly was: { readonly share: number; readonly standsOut: number | null };
+}
+
+interface Shown {
+  readonly V: number | null;
+  readonly shows: Word | null;
+}
+
+export interface BandLine extends Shown {
+  readonly id: string;
+  readonly chart: string;
+  readonly section: string | null;
+  readonly name: string | null;
+  readonly rows: readonly [number, number];
+  readonly want: Want | null;
+  readonly cast: { readonly hex: string; readonly lab: Lab; readonly name: string };
+  readonly echoOf: string | null;
+  readonly lightDark: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly readsTo: ReadsTo | null;
+  readonly was: Shown;
+}
+
+export interface RowLine extends Shown {
+  readonly chart: string;
+  readonly section: string | null;
+  readonly row: number;
+  readonly band: string;
+  readonly colours: readonly string[];
+  readonly yarns: readonly (string | null)[];
+  readonly deltaL: number | null;
+  readonly deltaE00: number | null;
+  readonly lightDark: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly readsTo: ReadsTo | null;
+  readonly was: Shown;
+  readonly figures: readonly { readonly colour: string; readonly against: string; readonly V: number; readonly shows: Word }[];
+}
+
+export interface CheckResult {
+  readonly colourway: string;
+  readonly distance: number;
+  readonly light: number;
+  readonly ladder: readonly LadderRung[];
+  readonly weights: readonly WeightLine[];
+  readonly bands: readonly BandLine[];
+  readonly rows: readonly RowLine[];
+  readonly findings: readonly Finding[];
+}
+
+export interface CheckOptions {
+  readonly colourway?: string | undefined;
+  /** Metres. */
+  readonly distance?: number | undefined;
+  /** Lux. */
+  readonly light?: number | undefined;
+  /** What a check remembers for the next one; a fresh memory where missing. */
+  readonly memory?: JudgeMemory | undefined;
+  /** "without" leaves out the mends, which take longest. */
+  readonly mends?: "with" | "without" | undefined;
+}
+
+export function checkProject(project: Project, options: CheckOptions = {}): CheckResult {
+  const memory = options.memory ?? judgeMemory();
+  const viewing: Viewing = {
+    distanceM: options.distance ?? USUAL_VIEWING.distanceM,
+    lux: options.light ?? USUAL_VIEWING.lux,
+  };
+  const colourway = colourwayOf(project, options.colourway);
+  const { pattern, yarns } = project;
+  const input = { pattern, yarns, colourway, viewing, supplies: suppliesOf(project, colourway) };
+  const context = contextOf(input, memory);
+  const found = audit(context);
+  const findings =
+    options.mends === "without" ? found : withMends(found, input, memory, { needs: needsOf(project, colourway) });
+  return {
+    colourway: colourway.id,
+    distance: viewing.distanceM,
+    light: viewing.lux,
+    ladder: ladderLines(context),
+    weights: context.charts.flatMap(weightLines),
+    bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory)),
+    rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory)),
+    findings,
+  };
+}
+
+function ladderLines(context: AuditContext): LadderRung[] {
+  const rungs = valueLadder(context.pattern, context.yarns, context.colourway);
+  const crossings = crossingPairs(rungs, isFlipped(rungs));
+  return rungs.map(({ colour, yarn, lab, rank, main, was, class: valueClass }) => ({
+    colour,
+    name: context.pattern.colours.find(({ id }) => id === colour)?.name ?? plainName(was.lab),
+    yarn,
+    yarnName: yarn === null ? null : yarnName(context, yarn),
+    L: lab[0],
+    class: valueClass,
+    rank,
+    hex: hexFromLab(lab),
+    main,
+    was: { L: was.lab[0], class: was.class, rank: was.rank, hex: hexFromLab(was.lab) },
+    crosses: crossings.flatMap(([one, other]) =>
+      one.colour === colour ? [other.colour] : other.colour === colour ? [one.colour] : [],
+    ),
+  }));
+}
+
+function weightLines({ chart, section, now, was }: Judged): WeightLine[] {
+  if (section !== null) return [];
+  const line = (band: string | null, weight: InkWeight, before: InkWeight): WeightLine => {
+    const ink = now.cloth.inks[weight.ink]!;
+    return {
+      chart: chart.id,
+      band,
+      colour: ink.colour,
+      yarn: ink.yarn,
+      area: weight.area,
+      share: weight.share,
+      standsOut: weight.standsOut,
+      recurs: weight.recurs,
+      was: { share: before.share, standsOut: before.standsOut },
+    };
+  };
+  return [
+    ...now.weights.map((weight, index) => line(null, weight, was.weights[index]!)),
+    ...now.bands.flatMap(({ band, weights }, index) =>
+      band.pattern.length === 0
+        ? []
+        : weights.map((weight, at) => line(band.id, weight, was.bands[index]!.weights[at]!)),
+    ),
+  ];
+}
+
+const shown = ({ V, shows }: Contrast): Shown => ({ V, shows });
+
+function bandLines({ chart, section, now, was }: Judged, viewing: Viewing, memory: JudgeMemory): BandLine[] {
+  return now.bands.map(({ band, contrast, cast }, index) => ({
+    id: band.id,
+    chart: chart.id,
+    section,
+    name: band.name ?? null,
+    rows: band.rows,
+    want: band.want ?? null,
+    cast: { hex: hexFromLab(cast), lab: cast, name: plainName(cast) },
+    echoOf: band.echoOf,
+    V: contrast.V,
+    lightDark: contrast.lightDark,
+    low: contrast.low,
+    high: contrast.high,
+    shows: contrast.shows,
+    readsTo: contrast.V === null ? null : readsToIn(now.cloth, band.rows, viewing, memory),
+    was: shown(was.bands[index]!.contrast),
+  }));
+}
+
+function rowLines({ chart, section, now, was }: Judged, viewing: Viewing, memory: JudgeMemory): RowLine[] {
+  return now.rows.map(({ row, band, contrast }, index) => ({
+    chart: chart.id,
+    section,
+    row,
+    band: now.bands[band]!.band.id,
+    colours: contrast.areas.flatMap(({ colours }) => colours),
+    yarns: contrast.areas.map(({ yarn }) => yarn),
+    deltaL: contrast.deltaL,
+    deltaE00: contrast.deltaE00,
+    V: contrast.V,
+    lightDark: contrast.lightDark,
+    low: contrast.low,
+    high: contrast.high,
+    shows: contrast.shows,
+    readsTo: contrast.V === null ? null : readsToIn(now.cloth, [row, row], viewing, memory),
+    was: shown(was.rows[index]!.contrast),
+    figures: figuresOf(contrast),
+  }));
+}
+
+const figuresOf = (contrast: Contrast): RowLine["figures"] =>
+  contrast.figures.map(({ area, against, V, shows }) => ({
+    colour: area.colours[0]!,
+    against: against.colours[0]!,
+    V,
+    shows,
+  }));

@@ -1,0 +1,42 @@
+/** What several jobs need of a project: the colourway asked for, and what there is and what it takes of every yarn. */
+import { assert } from "../base/assert.ts";
+import type { Supply } from "../audit/context.ts";
+import type { YarnNeeds } from "../audit/mends.ts";
+import type { Project } from "../document/project.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import { amountsOf } from "../plan/amounts.ts";
+import { inOwnColours } from "../recolour/dress.ts";
+import { metresFromGrams } from "../yarn/lengths.ts";
+import { gramsOwned } from "../yarn/lots.ts";
+
+/** The colourway of that id, or the first; one without yarns where the project has none. The id was checked by the caller. */
+export function colourwayOf(project: Project, id?: string): Colourway {
+  if (id === undefined) return project.colourways[0] ?? { id: "none", name: "no colourway yet", yarns: {} };
+  const found = project.colourways.find((colourway) => colourway.id === id);
+  assert(found, `a colourway called ${id} exists`);
+  return found;
+}
+
+/** Metres for the audit; none where the pattern is not placed on a garment, for then a chart's own stitches are not the garment's. */
+export function suppliesOf({ pattern, yarns }: Project, colourway: Colourway): Supply[] {
+  if (!pattern.sections?.length) return [];
+  return [...amountsOf({ pattern, yarns, colourway }).yarns];
+}
+
+/** What every chart colour takes, reserve included, in the first size, and what is owned of every yarn, in metres. */
+export function needsOf({ pattern, yarns }: Project, colourway: Colourway): YarnNeeds {
+  const owned = new Map<string, number>();
+  for (const yarn of yarns) {
+    const grams = gramsOwned(yarn);
+    if (grams !== null && yarn.metresPer100g) owned.set(yarn.id, metresFromGrams(grams, yarn.metresPer100g));
+  }
+  const ofColour = new Map<string, number>();
+  if (pattern.sections?.length) {
+    const colours = pattern.colours.map(({ id }) => id);
+    const placeholders = pattern.colours.map(({ id, name, shade }) => ({ id, name: name ?? id, shade }));
+    const own = inOwnColours(colourway, pattern.charts, colours);
+    for (const { yarn, metres, reserve } of amountsOf({ pattern, yarns: placeholders, colourway: own }).yarns)
+      ofColour.set(yarn, metres + reserve);
+  }
+  return { ofColour, owned };
+}

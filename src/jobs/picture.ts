@@ -1,0 +1,77 @@
+/** The fabric as a picture: knitted, seen from a distance, in grey, or as a colour-deficient eye has it. */
+import { assert } from "../base/assert.ts";
+import { labFromLinear, linearFromLab } from "../colour/lab.ts";
+import type { LinearRgb } from "../colour/srgb.ts";
+import type { Project } from "../document/project.ts";
+import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
+import { renderCloth } from "../fabric/render.ts";
+import { seenCloth } from "../fabric/seen.ts";
+import { USUAL_VIEWING } from "../fabric/contrast.ts";
+import { bytesFromRaster, type Raster } from "../raster/raster.ts";
+import { deficientRaster, type Deficiency } from "../vision/deficiency.ts";
+import { colourwayOf } from "./parts.ts";
+
+export interface PictureOptions {
+  /** null: the pattern in its own colours. */
+  readonly colourway?: string | null | undefined;
+  /** The first chart where missing. */
+  readonly chart?: string | undefined;
+  /** Metres; without it the cloth as it lies in the hand. */
+  readonly distance?: number | undefined;
+  readonly light?: number | undefined;
+  /** "grey": lightness alone. */
+  readonly colours?: "full" | "grey" | undefined;
+  readonly deficiency?: Deficiency | undefined;
+  /** 0 to 1. */
+  readonly severity?: number | undefined;
+  readonly pixelsPerStitch?: number | undefined;
+  readonly rows?: readonly [number, number] | undefined;
+  readonly repeats?: number | undefined;
+}
+
+export interface ClothPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly millimetresPerPixel: number;
+  readonly rgba: Uint8ClampedArray<ArrayBuffer>;
+}
+
+/** A stitch wide enough to show as one; our choice. */
+const USUAL_PIXELS = 16;
+
+/** The chart and colourway were checked by the caller. */
+export function fabricOfProject(project: Project, options: PictureOptions = {}): ClothPicture {
+  const { pattern, yarns } = project;
+  const chart = options.chart === undefined ? pattern.charts[0] : pattern.charts.find(({ id }) => id === options.chart);
+  assert(chart, "the chart exists");
+  const cloth =
+    options.colourway === null
+      ? clothOfPattern({ chart, pattern })
+      : clothOf({ chart, pattern, yarns, colourway: colourwayOf(project, options.colourway) });
+  const rendering = {
+    pixelsPerStitch: options.pixelsPerStitch ?? USUAL_PIXELS,
+    repeatsAcross: options.repeats ?? 1,
+    ...(options.rows ? { rows: options.rows } : {}),
+  };
+  const raster =
+    options.distance === undefined
+      ? renderCloth(cloth, rendering)
+      : seenCloth(cloth, { distanceM: options.distance, lux: options.light ?? USUAL_VIEWING.lux }, rendering);
+  const toEye = options.deficiency
+    ? deficientRaster(raster, options.deficiency, options.severity ?? 1)
+    : raster;
+  const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
+  const { width, height, millimetresPerPixel } = shown;
+  assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");
+  return { width, height, millimetresPerPixel, rgba: bytesFromRaster(shown) };
+}
+
+/** Each pixel as the grey of its own L*. */
+function inGrey(raster: Raster): Raster {
+  const data = new Float32Array(raster.data.length);
+  for (let at = 0; at < data.length; at += 3) {
+    const pixel: LinearRgb = [raster.data[at]!, raster.data[at + 1]!, raster.data[at + 2]!];
+    data.set(linearFromLab([labFromLinear(pixel)[0], 0, 0]), at);
+  }
+  return { ...raster, data };
+}

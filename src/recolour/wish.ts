@@ -1,0 +1,88 @@
+/** A wish: what stays, what is allowed and how it should look; every part is optional. */
+import type { Problem } from "../base/problem.ts";
+import { findBands } from "../chart/bands.ts";
+import { gridOf, type Want } from "../chart/chart.ts";
+import type { Pattern } from "../fabric/pattern.ts";
+import type { Yarn } from "../yarn/yarn.ts";
+
+export interface Wish {
+  readonly keep?: readonly { readonly colour: string; readonly yarn: string }[];
+  readonly never?: readonly string[];
+  readonly only?: readonly string[] | "stash";
+  readonly ladder?: "same" | "reversed" | "free";
+  readonly look?: readonly Look[];
+  readonly bands?: readonly { readonly band: string; readonly want: Want }[];
+  readonly share?: { readonly allow: boolean | readonly (readonly [string, string])[] };
+  readonly buy?: number;
+  readonly ways?: number;
+}
+
+/** How a chart colour, or the pattern colours of a band, should look. "hue:NAME" is a word of a plain colour name. */
+export interface Look {
+  readonly colour?: string;
+  readonly band?: string;
+  readonly be: string;
+}
+
+const BE = ["like-original", "quieter", "louder", "light", "dark"];
+
+/** What in a wish names something that is not there, or says what cannot be understood. Where it is a fault the wish is not searched. */
+export function wishProblems(wish: Wish, pattern: Pattern, yarns: readonly Yarn[]): Problem[] {
+  const problems: Problem[] = [];
+  const colours = new Set(pattern.colours.map(({ id }) => id));
+  const owned = new Set(yarns.map(({ id }) => id));
+  const bands = new Set(pattern.charts.flatMap((chart) => findBands(chart, gridOf(chart)).flatMap(({ id, name }) => [id, name ?? id])));
+  const need = (known: ReadonlySet<string>, value: string, where: string, what: string): void => {
+    if (!known.has(value)) problems.push({ where, expected: what, got: JSON.stringify(value), severity: "fault" });
+  };
+  wish.keep?.forEach(({ colour, yarn }, index) => {
+    need(colours, colour, `keep[${index}].colour`, "a chart colour of the pattern");
+    need(owned, yarn, `keep[${index}].yarn`, "the id of one of the yarns");
+  });
+  wish.never?.forEach((yarn, index) => need(owned, yarn, `never[${index}]`, "the id of one of the yarns"));
+  if (wish.only && wish.only !== "stash")
+    wish.only.forEach((yarn, index) => need(owned, yarn, `only[${index}]`, "the id of one of the yarns"));
+  wish.bands?.forEach(({ band }, index) => need(bands, band, `bands[${index}].band`, "the id or name of a band"));
+  wish.look?.forEach(({ colour, band, be }, index) => {
+    if (colour !== undefined) need(colours, colour, `look[${index}].colour`, "a chart colour of the pattern");
+    if (band !== undefined) need(bands, band, `look[${index}].band`, "the id or name of a band");
+    if (!BE.includes(be) && !be.startsWith("hue:"))
+      problems.push({ where: `look[${index}].be`, expected: `${BE.join(", ")} or hue:NAME`, got: JSON.stringify(be), severity: "fault" });
+  });
+  if (wish.share && Array.isArray(wish.share.allow))
+    wish.share.allow.flat().forEach((colour: string) => need(colours, colour, "share.allow", "pairs of chart colours"));
+  if (wish.buy)
+    problems.push({ where: "buy", expected: "0: only yarns she owns are searched so far", got: String(wish.buy), severity: "doubt" });
+  return problems;
+}
+
+/** The pattern with the wish's bands wanted as it says. */
+export function withWantedBands(pattern: Pattern, wish: Wish): Pattern {
+  if (!wish.bands?.length) return pattern;
+  return {
+    ...pattern,
+    charts: pattern.charts.map((chart) => {
+      const bands = findBands(chart, gridOf(chart)).map(({ id, name, rows, want: own }) => {
+        const want = wish.bands!.findLast(({ band }) => band === id || band === name)?.want ?? own;
+        return { rows: [rows[0], rows[1]] as [number, number], ...(name === undefined ? {} : { name }), ...(want ? { want } : {}) };
+      });
+      return { ...chart, bands };
+    }),
+  };
+}
+
+/** The chart colours that each look is about: its own, or those that lie on the ground in its band. */
+export function looksByColour(wish: Wish, pattern: Pattern): Map<string, string[]> {
+  const looks = new Map<string, string[]>();
+  const add = (colour: string, be: string): void => void looks.set(colour, [...(looks.get(colour) ?? []), be]);
+  for (const { colour, band, be } of wish.look ?? []) {
+    if (colour !== undefined) add(colour, be);
+    if (band === undefined) continue;
+    for (const chart of pattern.charts) {
+      const grid = gridOf(chart);
+      for (const found of findBands(chart, grid))
+        if (found.id === band || found.name === band) for (const index of found.pattern) add(grid.ids[index]!, be);
+    }
+  }
+  return looks;
+}
