@@ -1,5 +1,6 @@
 /** CIEDE2000 against the libraries that are known for it: nanoseconds a pair, median of interleaved rounds. */
 import Color, { type PlainColorObject } from "colorjs.io";
+import { deltaE2000 as colorJs } from "colorjs.io/fn";
 import { differenceCiede2000, type Lab65 } from "culori";
 import { deltaE2000, deltaE2000Batch } from "../src/colour/difference.ts";
 import type { Lab } from "../src/colour/lab.ts";
@@ -21,7 +22,6 @@ const out = new Float64Array(PAIRS);
 const ofCulori = labs.map(([l, a, b]): Lab65 => ({ mode: "lab65", l, a, b }));
 const culori = differenceCiede2000();
 const ofColorJs = labs.map(([l, a, b]) => new Color("lab", [l, a, b]) as unknown as PlainColorObject);
-const { deltaE2000: colorJs } = await import("colorjs.io/fn").then(({ deltaE2000 }) => ({ deltaE2000 }));
 
 const ways: { name: string; run: () => number; times: number[] }[] = [
   {

@@ -65,7 +65,10 @@ interface Grain {
 interface Heap {
   readonly grains: readonly Grain[];
   readonly weight: number;
+  /** The mean in DIN99o… */
   readonly centre: readonly [number, number, number];
+  /** …and in CIELAB. */
+  readonly lab: Lab;
 }
 
 /** Edge of a grain in DIN99o units, well below a just noticeable difference; widened until a photo's grains are few. */
@@ -203,7 +206,7 @@ function settle(heaps: readonly Heap[]): Heap[] {
 
 /** How surely two heaps are two colours; they are from 1. */
 function separation(one: Heap, other: Heap, lone: number): number {
-  const difference = deltaE2000(meanLab(one), meanLab(other));
+  const difference = deltaE2000(one.lab, other.lab);
   const distance = Math.sqrt(squaredDistance(one.centre, other.centre));
   if (distance === 0) return 0;
   const way = one.centre.map((value, axis) => (other.centre[axis]! - value) / distance) as [number, number, number];
@@ -262,19 +265,17 @@ function heapTop(profile: Float64Array, from: number, to: number, pick: (...coun
 
 function heapOf(grains: readonly Grain[]): Heap {
   let weight = 0;
-  const sum: [number, number, number] = [0, 0, 0];
+  const centre: [number, number, number] = [0, 0, 0];
+  const lab: [number, number, number] = [0, 0, 0];
+  for (const grain of grains) weight += grain.weight;
   for (const grain of grains) {
-    weight += grain.weight;
-    for (let axis = 0; axis < 3; axis++) sum[axis]! += grain.weight * grain.at[axis]!;
+    const part = grain.weight / weight;
+    for (let axis = 0; axis < 3; axis++) {
+      centre[axis]! += part * grain.at[axis]!;
+      lab[axis]! += part * grain.lab[axis]!;
+    }
   }
-  return { grains, weight, centre: [sum[0] / weight, sum[1] / weight, sum[2] / weight] };
-}
-
-function meanLab({ grains, weight }: Heap): Lab {
-  const mean: [number, number, number] = [0, 0, 0];
-  for (const grain of grains)
-    for (let axis = 0; axis < 3; axis++) mean[axis]! += (grain.weight * grain.lab[axis]!) / weight;
-  return mean;
+  return { grains, weight, centre, lab };
 }
 
 /** The median of each coordinate: a stray stitch does not pull it. */
@@ -294,7 +295,7 @@ function medianLab({ grains, weight }: Heap): Lab {
 
 /** The scatter of the picture as a whole, DIN99o units: around heaps of what is surely one colour. */
 function typicalScatter(pieces: readonly Heap[]): number {
-  const heaps = join(pieces, undefined, (one, other) => deltaE2000(meanLab(one), meanLab(other)) / SAME_COLOUR);
+  const heaps = join(pieces, undefined, (one, other) => deltaE2000(one.lab, other.lab) / SAME_COLOUR);
   let squares = 0;
   let total = 0;
   for (const { grains, weight, centre } of heaps) {
