@@ -3,6 +3,7 @@ import { lchFromLab, type Lab } from "../colour/lab.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { Amounts } from "../plan/amounts.ts";
 import { amountsSentence } from "../plan/amounts.ts";
+import { isUnassigned } from "../plan/tallySection.ts";
 import type { KeyEntry } from "./sheetKey.ts";
 
 export interface CautionParts {
@@ -23,7 +24,7 @@ export function cautionsOf({ pattern, amounts, key, longFloats }: CautionParts):
     const names = short.map(({ name, short: missing }) => `${name} by ${metresText(missing!)}`);
     said.push(`Short, reserve included: ${listed(names)}. Settle this before you cast on; dye lots do not come again.`);
   }
-  const missing = key.filter(({ strand, letters }) => letters.length > 0 && strand.startsWith("\n"));
+  const missing = key.filter(({ strand, letters }) => letters.length > 0 && isUnassigned(strand));
   if (missing.length > 0) {
     said.push(
       `No yarn is chosen for ${listed(missing.flatMap(({ letters }) => letters))}; the pattern's own colour stands there.`,
@@ -34,7 +35,9 @@ export function cautionsOf({ pattern, amounts, key, longFloats }: CautionParts):
     said.push(`Shade not known, so a grey stands for it: ${listed(unseen.map(({ name }) => name))}.`);
   if (longFloats.rows > 0) {
     said.push(
-      `${longFloats.rows === 1 ? "One row has" : `${longFloats.rows} rows have`} floats over more than ${longFloats.limit} stitches (up to ${longFloats.longest}): catch them, not above each other in the same column.`,
+      `${longFloats.rows === 1 ? "One row has" : `${longFloats.rows} rows have`} floats over more than ${longFloats.limit} stitches (up to ${longFloats.longest}): catch them, not above each other in the same column.${
+        longFloats.longest > 2 * longFloats.limit ? " The longest ask for ladderback or duplicate stitch." : ""
+      }`,
     );
   }
   const strong = key.filter(({ lab, shadeKnown }) => shadeKnown && mayBleed(lab));

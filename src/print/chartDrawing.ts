@@ -1,8 +1,7 @@
 /** A sheet of a chart as a knitter works from it: cells, marks, numbers where she begins to read, bands and the repeat. */
-import { findBands, type Band } from "../chart/bands.ts";
+import type { Band } from "../chart/bands.ts";
 import { cellAt, NO_STITCH } from "../chart/chart.ts";
 import { floatsInRow } from "../chart/floats.ts";
-import { horizontalPeriod } from "../chart/repeats.ts";
 import { workingOrder } from "../chart/working.ts";
 import type { OverStitch } from "../fabric/colourway.ts";
 import { placeHoldsRow } from "../garment/place.ts";
@@ -209,7 +208,7 @@ function duplicateStitches(sheet: SheetOfChart): Operation[] {
 /** A bold frame around the stitches that recur; its sides are drawn on the sheets they lie on. */
 function repeatBox(sheet: SheetOfChart): Operation[] {
   const { use, tile } = sheet;
-  const period = repeatOf(use);
+  const period = use.repeat;
   const last = Math.min(period, tile.columns[1]);
   if (last < tile.columns[0]) return [];
   // At the chart's own edges the frame lies outside, so that it hides nothing of a stitch.
@@ -228,8 +227,6 @@ function repeatBox(sheet: SheetOfChart): Operation[] {
 
 /** mm of the frame's line. Birthplace: our choice, twice the line after a ten. */
 const FRAME = 0.9;
-
-export const repeatOf = (use: ChartUse): number => horizontalPeriod(use.grid, use.rows[0], use.rows[1]);
 
 /** em of the numbers beside the rows: as large as the row allows, never larger than is pleasant. */
 const numberSize = (cell: Cell): number => Math.min(2.9, cell.height * 0.72);
@@ -278,7 +275,7 @@ function bandNames(sheet: SheetOfChart): Operation[] {
   const x = sheet.at[0] - (leftGutter(use) - GUTTER.left) - 6.5;
   const width = GUTTER.left - 8.5;
   const operations: Operation[] = [];
-  for (const band of findBands(use.chart, use.grid)) {
+  for (const band of use.bands) {
     const from = Math.max(band.rows[0], tile.rows[0], use.rows[0]);
     const to = Math.min(band.rows[1], tile.rows[1], use.rows[1]);
     if (to < from) continue;
@@ -304,7 +301,7 @@ function bandLines(band: Band, use: ChartUse, continued: boolean): string[] {
   const plain = band.pattern.length === 0 && !band.name;
   const name = band.name ?? (plain ? "plain" : band.id);
   const lines = [continued ? `${name} (continued)` : name, `rows ${range(band.rows)}`];
-  if (band.period < repeatOf(use) && !plain) lines.push(`repeat of ${band.period}`);
+  if (band.period < use.repeat && !plain) lines.push(`repeat of ${band.period}`);
   if (band.want) lines.push(`wanted ${band.want}`);
   return lines;
 }

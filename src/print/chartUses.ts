@@ -1,6 +1,8 @@
 /** Which charts a knitter needs in front of her: each once, and again wherever a change by round gives it other yarns. */
+import { findBands, type Band } from "../chart/bands.ts";
 import { gridOf, NO_STITCH, type Chart, type Grid } from "../chart/chart.ts";
 import { rowColours } from "../chart/counts.ts";
+import { horizontalPeriod } from "../chart/repeats.ts";
 import { yarnInRound, yarnInRow, type Colourway } from "../fabric/colourway.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
@@ -17,6 +19,9 @@ export interface ChartUse {
   /** Rows that are knitted, inclusive. */
   readonly rows: readonly [number, number];
   readonly gauge: Gauge;
+  readonly bands: readonly Band[];
+  /** Width of the repeat of all these rows, in stitches. */
+  readonly repeat: number;
   /** Ids of the sections that knit the chart. */
   readonly sections: readonly string[];
   /** "body, rounds 1–60"; null where the chart is the same wherever it is used. */
@@ -38,6 +43,7 @@ export function chartUses(pattern: Pattern, colourway: Colourway, size?: string)
         byRound && size !== undefined ? here.flatMap((section) => passesOf(section, chart, colourway, size)) : [];
       const grid = gridOf(chart);
       const ids = here.map(({ id }) => id);
+      const bands = findBands(chart, grid);
       const gauge = here.find((section) => section.gauge)?.gauge ?? pattern.gauge;
       if (passes.length === 0) {
         const yarnsOf = rowsOf([1, grid.height]).map((row) =>
@@ -45,13 +51,15 @@ export function chartUses(pattern: Pattern, colourway: Colourway, size?: string)
         );
         return [
           useOf(
-            { chart, grid, gauge, rows: [1, grid.height], sections: ids, places: null },
+            { chart, grid, gauge, bands, rows: [1, grid.height], sections: ids, places: null },
             (row) => yarnsOf[row - 1]!,
           ),
         ];
       }
       return merged(passes, grid).map(({ rows, yarnsOf, places }) =>
-        useOf({ chart, grid, gauge, rows, sections: ids, places: placesText(places) }, (row) => yarnsOf.get(row)!),
+        useOf({ chart, grid, gauge, bands, rows, sections: ids, places: placesText(places) }, (row) =>
+          yarnsOf.get(row)!,
+        ),
       );
     });
 }
@@ -134,7 +142,7 @@ function agree(a: Pass, b: Pass, grid: Grid): boolean {
   );
 }
 
-function useOf(use: Omit<ChartUse, "strands">, strandsOf: (row: number) => readonly string[]): ChartUse {
+function useOf(use: Omit<ChartUse, "strands" | "repeat">, strandsOf: (row: number) => readonly string[]): ChartUse {
   const { grid } = use;
   const ids: string[] = [];
   const indexOf = new Map<string, number>();
@@ -152,7 +160,8 @@ function useOf(use: Omit<ChartUse, "strands">, strandsOf: (row: number) => reado
       cells[at] = indexOf.get(strand)!;
     }
   }
-  return { ...use, strands: { width: grid.width, height: grid.height, ids, cells } };
+  const repeat = horizontalPeriod(grid, use.rows[0], use.rows[1]);
+  return { ...use, repeat, strands: { width: grid.width, height: grid.height, ids, cells } };
 }
 
 const rowsOf = ([from, to]: readonly [number, number]): number[] =>

@@ -1,6 +1,6 @@
 /** The working sheet: her chart in her own yarns, with all that she needs beside it while she knits. */
+import { comfortableFloat } from "../audit/floats.ts";
 import { NO_STITCH } from "../chart/chart.ts";
-import { findBands } from "../chart/bands.ts";
 import { floatsInRow } from "../chart/floats.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Pattern } from "../fabric/pattern.ts";
@@ -60,7 +60,7 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
     key.map((entry) => keyRow(entry, widthMm)),
   );
   composer.space(2);
-  const limit = catchAfter(pattern.gauge);
+  const limit = comfortableFloat(pattern.gauge.stitches);
   for (const mark of legendOf(uses, colourway)) composer.put(legendBlock(mark, limit));
   composer.space(2);
   const notes = [
@@ -73,11 +73,6 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
   for (const use of uses) placeChart(use, key, colourway, composer);
   return composer.finish(`${name} · ${colourway.name ?? colourway.id}`);
 }
-
-/**
- * Stitches that a strand may pass without being caught: as many as lie in 2.5 cm (1 in). Source: trade.md 3, width rule.
- */
-const catchAfter = (gauge: Gauge): number => Math.max(1, Math.floor((2.5 * gauge.stitches) / 10));
 
 /** Smallest side of a printed cell, and the largest that is still pleasant, in mm. Source: trade.md 6 (common practice); our choice. */
 const CELL = { least: 3.5, most: 6.5 } as const;
@@ -153,7 +148,7 @@ function placeChart(use: ChartUse, key: readonly KeyEntry[], colourway: Colourwa
         cell,
         at: corner,
         overStitched: colourway.overStitched ?? [],
-        floatLimit: catchAfter(use.gauge),
+        floatLimit: comfortableFloat(use.gauge.stitches),
       }),
       ...smallKey(entries, layout, composer, y + STRIP, bottom + 3),
     ]);
@@ -181,7 +176,7 @@ function placeChart(use: ChartUse, key: readonly KeyEntry[], colourway: Colourwa
     width,
     rowsPerSheet: Math.max(1, Math.floor(layout.area.height / least.height + ROUNDING)),
     columnsPerSheet: Math.max(1, Math.floor(layout.area.width / least.width + ROUNDING)),
-    welcome: findBands(use.chart, use.grid).map((band) => band.rows[1]),
+    welcome: use.bands.map((band) => band.rows[1]),
   });
   const tallest = Math.max(...tiles.map(rowCount));
   const widest = Math.max(...tiles.map(({ columns }) => columns[1] - columns[0] + 1));
@@ -241,7 +236,7 @@ function longFloatsOf(uses: readonly ChartUse[]): { rows: number; longest: numbe
   let longest = 0;
   let limit = Infinity;
   for (const use of uses) {
-    const here = catchAfter(use.gauge);
+    const here = comfortableFloat(use.gauge.stitches);
     limit = Math.min(limit, here);
     for (const row of rowsOf(use)) {
       const found = Math.max(0, ...floatsInRow(use.strands, row, use.chart.worked).map(({ length }) => length));
