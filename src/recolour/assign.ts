@@ -9,7 +9,7 @@ import {
   yarnCount,
 } from "./assignment.ts";
 import { firstGuess } from "./firstGuess.ts";
-import { familiesOf } from "./groups.ts";
+import { type FamilyCache, familiesOf } from "./groups.ts";
 import { irreducibleClash } from "./irreducible.ts";
 import { hardMerger, type Net, netOf, restrict } from "./net.ts";
 import { searchNet } from "./search.ts";
@@ -59,9 +59,9 @@ export function assignYarns(problem: AssignmentProblem): AssignmentResult {
   if (answer.stopped)
     return { ...none, status: "stopped", bound: answer.open, gap: Infinity, clash: null, irreducible: true };
   const { accept: _, ...plain } = problem;
-  const merger = hardMerger(yarnCount(problem));
+  const known: Known = { merger: hardMerger(yarnCount(problem)), families: new Map() };
   const feasible = (question: AssignmentProblem): "yes" | "no" | "stopped" => {
-    const found = findAny(question, stop, merger);
+    const found = findAny(question, stop, known);
     return found.assignment ? "yes" : found.stopped ? "stopped" : "no";
   };
   const clash =
@@ -94,7 +94,7 @@ function solve(net: Net, problem: AssignmentProblem, judge: Judge, stop: () => b
   };
   if (stop()) return best;
   const small = compact(net, best.cost, floor);
-  const families = familiesOf(problem, net, small);
+  const families = familiesOf(net, small);
   const twins = null;
   const orders = { stop, judge, twins, families, want: "cheapest" } as const;
   const root = searchNet(small, { ...orders, below: best.cost, nodeLimit: 1 });
@@ -139,14 +139,20 @@ function compact(net: Net, below: number, floor: number): Net {
   );
 }
 
+/** What many questions about the same tables have in common. */
+interface Known {
+  readonly merger: ReturnType<typeof hardMerger>;
+  readonly families: FamilyCache;
+}
+
 function findAny(
   problem: AssignmentProblem,
   stop: () => boolean,
-  merger: ReturnType<typeof hardMerger>,
+  known: Known,
 ): { assignment: number[] | null; stopped: boolean } {
-  const net = netOf(problem, merger);
+  const net = netOf(problem, known.merger);
   const judge = judgeOf(problem);
-  const families = familiesOf(problem, net, net);
+  const families = familiesOf(net, net, known.families);
   return searchNet(net, { below: Infinity, stop, judge, twins: null, families, want: "any", nodeLimit: Infinity });
 }
 

@@ -1,5 +1,4 @@
 /** Finds groups of yarns of which only one can be used: they turn many pairwise clashes into one strong statement. */
-import { mustDiffer, type AssignmentProblem } from "./assignment.ts";
 import type { Net } from "./net.ts";
 
 /** Of each group at most one yarn goes to at most one of the family's colours. */
@@ -13,6 +12,8 @@ export interface Family {
   readonly single: boolean;
   /** The relation itself, a row of bits for each yarn of `live`, to count what is left of it. */
   readonly excludes: Uint32Array;
+  /** For each yarn of `live` those it excludes, the nearest relations first. */
+  readonly nearest: readonly Int32Array[];
   readonly live: Int32Array;
 }
 
@@ -25,25 +26,30 @@ const MOST_FAMILIES = 4;
  * nearest relations first: where yarns exclude each other by nearness these are the windows around each yarn.
  * `raw` is the net before yarns were left out, `net` the one after.
  */
-export function familiesOf(problem: AssignmentProblem, raw: Net, net: Net): Family[] {
+export function familiesOf(raw: Net, net: Net, known: FamilyCache = new Map()): Family[] {
   const live = liveYarns(net);
   const families: Family[] = [];
   const seen = new Set<string>();
-  for (const colours of colourSets(problem, raw)) {
+  for (const colours of colourSets(raw)) {
     const key = colours.join();
     if (colours.length < 2 || seen.has(key) || families.length === MOST_FAMILIES) continue;
     seen.add(key);
-    const family = familyOf(colours, raw, live);
+    const family = { ...groupsFor(tablesOf(colours, raw), raw, live, known), colours };
     if (family.groups.length && (!family.single || families.length === 0)) families.push(family);
   }
   return families;
 }
 
 /** Largest sets first found: all colours that differ, then those bound by one and the same table. */
-function colourSets(problem: AssignmentProblem, raw: Net): number[][] {
+function colourSets(raw: Net): number[][] {
   const { n } = raw;
-  const differ = mustDiffer(problem);
-  const sets = [clique(n, (i, j) => differ[i * n + j] === 1)];
+  const yarns = raw.size[0] ?? 0;
+  const differs = raw.hard.map((table) => {
+    if (!table) return false;
+    for (let k = 0; k < yarns; k++) if (!table[k * yarns + k]) return false;
+    return true;
+  });
+  const sets = [clique(n, (i, j) => differs[Math.min(i, j) * n + Math.max(i, j)]!)];
   const tables = new Map<Uint8Array, number>();
   for (const table of raw.hard) if (table) tables.set(table, (tables.get(table) ?? 0) + 1);
   const common = [...tables].filter(([, pairs]) => pairs > 1).sort((a, b) => b[1] - a[1]);
@@ -69,27 +75,48 @@ function liveYarns(net: Net): Int32Array {
   return Int32Array.from(yarns).sort();
 }
 
-function familyOf(colours: readonly number[], raw: Net, live: Int32Array): Family {
+type Groups = Omit<Family, "colours">;
+
+/** Groups by the tables they come from, for who asks about the same tables and the same yarns again and again. */
+export type FamilyCache = Map<readonly Uint8Array[], Groups>;
+
+function tablesOf(colours: readonly number[], raw: Net): Uint8Array[] {
+  const tables = new Set<Uint8Array>();
+  for (const i of colours) for (const j of colours) if (i < j) tables.add(raw.hard[i * raw.n + j]!);
+  return [...tables];
+}
+
+function groupsFor(tables: readonly Uint8Array[], raw: Net, live: Int32Array, known: FamilyCache): Groups {
+  for (const [others, groups] of known) {
+    if (
+      groups.live.length === live.length &&
+      others.length === tables.length &&
+      tables.every((table) => others.includes(table))
+    ) {
+      return groups;
+    }
+  }
+  const groups = makeGroups(tables, raw, live);
+  known.set(tables, groups);
+  return groups;
+}
+
+function makeGroups(tables: readonly Uint8Array[], raw: Net, live: Int32Array): Groups {
   const m = live.length;
   const words = (m + 31) >>> 5;
-  const excludes = exclusion(colours, raw, live, words);
+  const excludes = exclusion(tables, raw, live, words);
   const yarns = raw.size[0]!;
+  const nearest: Int32Array[] = [];
   const groups: Int32Array[] = [];
   const seen = new Set<string>();
   for (let v = 0; v < m; v++) {
     const row = excludes.subarray(v * words, (v + 1) * words);
-    // A yarn that two of these colours may share is in no group.
-    if (!(row[v >>> 5]! & (1 << (v & 31)))) continue;
     const relations = bitsOf(row).filter((w) => w !== v);
     const inCommon = new Map(relations.map((w) => [w, commonBits(row, excludes, w * words)]));
-    relations.sort((a, b) => inCommon.get(b)! - inCommon.get(a)! || a - b);
-    const open = row.slice();
-    const group = [v];
-    for (const w of relations) {
-      if (!(open[w >>> 5]! & (1 << (w & 31)))) continue;
-      group.push(w);
-      for (let word = 0; word < words; word++) open[word]! &= excludes[w * words + word]!;
-    }
+    nearest.push(Int32Array.from(relations.sort((a, b) => inCommon.get(b)! - inCommon.get(a)! || a - b)));
+    // A yarn that two of these colours may share is in no group.
+    if (!(row[v >>> 5]! & (1 << (v & 31)))) continue;
+    const group = growGroup(v, row.slice(), nearest[v]!, excludes);
     const members = Int32Array.from(group, (w) => live[w]!).sort();
     const key = members.join();
     if (!seen.has(key)) groups.push(members);
@@ -98,27 +125,33 @@ function familyOf(colours: readonly number[], raw: Net, live: Int32Array): Famil
   const groupsOf = Array.from({ length: yarns }, (): number[] => []);
   groups.forEach((members, g) => members.forEach((k) => groupsOf[k]!.push(g)));
   return {
-    colours,
     groups,
     groupsOf: groupsOf.map((list) => Int32Array.from(list)),
     single: groups.every((members) => members.length === 1),
     excludes,
+    nearest,
     live,
   };
 }
 
+/** A group around v of what is in `open`, which is left holding what could still join. */
+export function growGroup(v: number, open: Uint32Array, nearest: Int32Array, excludes: Uint32Array): number[] {
+  const words = open.length;
+  const group = [v];
+  for (const w of nearest) {
+    if (!(open[w >>> 5]! & (1 << (w & 31)))) continue;
+    group.push(w);
+    for (let word = 0; word < words; word++) open[word]! &= excludes[w * words + word]!;
+  }
+  return group;
+}
+
 /** One row of bits for each live yarn: with which live yarns it is forbidden in all pairs of these colours, both ways round. */
-function exclusion(colours: readonly number[], raw: Net, live: Int32Array, words: number): Uint32Array {
+function exclusion(tables: readonly Uint8Array[], raw: Net, live: Int32Array, words: number): Uint32Array {
   const m = live.length;
   const yarns = raw.size[0]!;
   const rows = new Uint32Array(m * words);
   for (let v = 0; v < m; v++) for (let w = 0; w < m; w++) rows[v * words + (w >>> 5)]! |= 1 << (w & 31);
-  const tables = new Set<Uint8Array>();
-  for (const i of colours) {
-    for (const j of colours) {
-      if (i < j) tables.add(raw.hard[i * raw.n + j]!);
-    }
-  }
   for (const table of tables) {
     for (let v = 0; v < m; v++) {
       for (let word = 0; word < words; word++) {

@@ -140,7 +140,12 @@ export function hardMerger(yarns: number) {
     if (!a || a === b) return b;
     const known = made.get(a)?.get(b);
     if (known) return known;
-    const joined = a.map((entry, at) => entry | b[at]!);
+    let joined = a;
+    for (let at = 0; at < a.length; at++) {
+      if (a[at] || !b[at]) continue;
+      if (joined === a) joined = a.slice();
+      joined[at] = 1;
+    }
     if (!made.has(a)) made.set(a, new Map());
     made.get(a)!.set(b, joined);
     return joined;
