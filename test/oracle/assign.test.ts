@@ -1,0 +1,41 @@
+import { describe, expect, it } from "vitest";
+import { solveByMip } from "../../bench/assignByMip.ts";
+import { type Kind, makeProblem, makeSoftProblem } from "../../bench/assignProblems.ts";
+import { type AssignmentProblem, assignYarns } from "../../src/recolour/assign.ts";
+
+/** HiGHS keeps its rows to within 1e-6 or so; costs here are below 1000. */
+const MIP_TOLERANCE = 1e-4;
+
+/** Far more than HiGHS needed for any of these (the slowest took five seconds on a busy machine). */
+const MIP_SECONDS = 60;
+
+async function check(problem: AssignmentProblem): Promise<void> {
+  const expected = await solveByMip(problem, MIP_SECONDS);
+  const found = assignYarns(problem);
+  expect(expected.status).toBe("Optimal");
+  expect(found.status).toBe("optimal");
+  expect(Math.abs(found.cost - expected.cost)).toBeLessThan(MIP_TOLERANCE);
+}
+
+describe("assignYarns finds what the general solver HiGHS finds", () => {
+  const cases: [Kind, number, number, number][] = [
+    ["random", 5, 20, 0.3],
+    ["apart", 8, 40, 0.15],
+    ["ladder", 8, 40, 0.15],
+    ["near", 6, 30, 0.2],
+  ];
+  it.each(cases)("%s, %i colours, %i yarns, density %f", async (kind, colours, yarns, density) => {
+    await check(makeProblem({ kind, colours, yarns, density, seed: 1 }));
+  });
+
+  it.each([0, 0.3, 1])("pair costs, noise %f", async (noise) => {
+    await check(makeSoftProblem(6, 12, 10, noise, 1));
+  });
+
+  it("shared yarns and what there is of them", async () => {
+    const { costs, pairCosts } = makeSoftProblem(6, 12, 5, 0.3, 2);
+    const need = [10, 20, 30, 40, 50, 60];
+    const have = Array.from({ length: 12 }, (_, k) => 30 + 10 * (k % 6));
+    await check({ costs, pairCosts: pairCosts!, capacity: { need, have }, distinct: { except: [[0, 1], [0, 2], [1, 2], [3, 5]] } }); // prettier-ignore
+  });
+});
