@@ -1,6 +1,6 @@
 /** The help pages, made from what each command says of itself. */
 import { COMMON_OPTIONS, type Command } from "./command.ts";
-import { paragraph } from "./words.ts";
+import { paragraph, WIDTH } from "./words.ts";
 
 export function commandHelp(command: Command): string {
   const operands = command.operands.map(({ name, required }) => (required ? name : `[${name}]`));
@@ -16,7 +16,7 @@ export function commandHelp(command: Command): string {
     `Usage: ${usage}`,
     options.join("\n"),
     ...(command.details ?? []).map((details) => paragraph(details)),
-    `Example:\n  ${command.example}`,
+    `Example:\n${shellLines(command.example)}`,
   ].join("\n\n")}\n`;
 }
 
@@ -41,4 +41,17 @@ function entry(name: string, help: string): string {
   const label = `  ${name}`;
   if (label.length + 2 > column) return `${label}\n${paragraph(help, " ".repeat(column))}`;
   return paragraph(help, label.padEnd(column));
+}
+
+/** A command in as many lines as it takes, each but the last ended so that a shell reads on. */
+function shellLines(command: string): string {
+  const [first, ...options] = command.split(/ (?=--)/);
+  const lines = [`  ${first}`];
+  for (const option of options) {
+    const line = `${lines.at(-1)} ${option}`;
+    // Two columns are kept for the sign that the command goes on.
+    if (line.length <= WIDTH - 2) lines[lines.length - 1] = line;
+    else lines.push(`    ${option}`);
+  }
+  return lines.join(" \\\n");
 }

@@ -51,7 +51,7 @@ function unknownId(option: string, id: string, items: readonly { id: string }[])
 }
 
 /** Options that were given, without those that were not: a job's own defaults hold. */
-export function given<T extends object>(options: T): { [Field in keyof T]: Exclude<T[Field], undefined> } {
+export function only<T extends object>(options: T): { [Field in keyof T]: Exclude<T[Field], undefined> } {
   return Object.fromEntries(Object.entries(options).filter(([, value]) => value !== undefined)) as {
     [Field in keyof T]: Exclude<T[Field], undefined>;
   };
@@ -59,7 +59,7 @@ export function given<T extends object>(options: T): { [Field in keyof T]: Exclu
 
 /** Where she stands and how light it is; limits are a hand's breadth to a street, candle to sun. Our choice. */
 export const seeingOf = (from: Given): { distance?: number; light?: number } =>
-  given({
+  only({
     distance: from.number("distance", { least: 0.1, most: 100 }),
     light: from.number("light", { least: 1, most: 100_000 }),
   });

@@ -1,15 +1,21 @@
 /** Text for people: names made harmless, numbers with their units, paragraphs and tables that fit a terminal. */
-import { stripVTControlCharacters } from "node:util";
-
 /** A terminal of 80 columns, the width that every terminal has. */
 export const WIDTH = 80;
+
+/**
+ * Escape sequences of ECMA-48: control sequences (CSI), strings such as a window's title (OSC, DCS, SOS, PM, APC) to
+ * their end, and the short ones; each in its 7-bit and 8-bit form.
+ */
+const ESCAPES =
+  /(?:\u001b\[|\u009b)[0-?]*[ -/]*[@-~]|(?:\u001b[\]PX^_]|[\u009d\u0090\u0098\u009e\u009f])[^\u0007\u001b\u009c]*(?:\u0007|\u001b\\|\u009c)|\u001b[ -/]*[0-~]/gu;
 
 /**
  * A name from a file, safe to print: no escape sequences, no other control characters, none that turn the direction of
  * writing or hide.
  */
 export const plain = (text: string): string =>
-  stripVTControlCharacters(text)
+  text
+    .replace(ESCAPES, "")
     .replace(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]+/gu, " ")
     .replace(/\s+/gu, " ")
     .trim();

@@ -17,7 +17,7 @@ const schema = projectSchema() as Schema & { $schema: string };
 const resolved = (part: Schema): Schema => (part.$ref ? schema.$defs![part.$ref.replace("#/$defs/", "")]! : part);
 
 /** Fields of the frozen file that are there to be unknown. */
-const UNKNOWN = new Set(["keptBy", "needleMm", "printed", "box", "keep", "ladder", "mood"]);
+const UNKNOWN = new Set(["keptBy", "needleMm", "printed", "box", "mood"]);
 
 function unknownFields(value: unknown, part: Schema, path: string): string[] {
   const { properties, additionalProperties, items, prefixItems, anyOf } = resolved(part);

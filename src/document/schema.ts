@@ -1,6 +1,7 @@
 /** What a project file looks like: the one description that reading checks by and that is published as JSON Schema. */
 import * as z from "zod/mini";
 import * as part from "./shapes.ts";
+import { wishShape } from "./wish.ts";
 
 const { object, list, optional, id, colourId, text } = part;
 
@@ -51,10 +52,6 @@ const pattern = object({
   sections: optional(list(section, "sections")),
 });
 
-const CELL_WORDS = "a stitch as [row, column], from 1 at the bottom right";
-const CORNER_WORDS = "a cell corner as [row line, column line], from 0 at the bottom right";
-const corner = z.tuple([part.wholeFrom0, part.wholeFrom0], CORNER_WORDS);
-
 const colourway = object({
   id,
   name: optional(text),
@@ -63,23 +60,9 @@ const colourway = object({
   yarns: z
     .record(z.string(), id, "an object with a yarn id for each chart colour")
     .check(z.meta({ description: "Chart colour to yarn id." })),
-  changes: optional(
-    list(object({ at: part.place, colour: colourId, yarn: id, note: optional(text) }), "changes").check(
-      z.meta({ description: "Exceptions by place; later ones win." }),
-    ),
-  ),
-  overStitched: optional(
-    list(
-      object({
-        at: part.place,
-        cells: optional(list(z.tuple([part.wholeFrom1, part.wholeFrom1], CELL_WORDS), "stitches")),
-        lines: optional(list(z.tuple([corner, corner], "a line as two cell corners"), "lines")),
-        yarn: id,
-      }),
-      "stitches laid on top",
-    ),
-  ),
-  wish: optional(object({})),
+  changes: optional(part.changes),
+  overStitched: optional(part.overStitched),
+  wish: optional(wishShape),
 });
 
 const swatch = object({

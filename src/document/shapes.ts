@@ -134,3 +134,21 @@ export const yarn = object({
   oneOf(["shade", "flecks"]),
   z.meta({ id: "Yarn", description: "A yarn one can hold. grams without lots is read as one lot." }),
 );
+
+export const changes = list(object({ at: place, colour: colourId, yarn: id, note: optional(text) }), "changes").check(
+  z.meta({ description: "Exceptions by place; later ones win." }),
+);
+
+const CELL_WORDS = "a stitch as [row, column], from 1 at the bottom right";
+const CORNER_WORDS = "a cell corner as [row line, column line], from 0 at the bottom right";
+const corner = z.tuple([wholeFrom0, wholeFrom0], CORNER_WORDS);
+
+export const overStitched = list(
+  object({
+    at: place,
+    cells: optional(list(z.tuple([wholeFrom1, wholeFrom1], CELL_WORDS), "stitches")),
+    lines: optional(list(z.tuple([corner, corner], "a line as two cell corners"), "lines")),
+    yarn: id,
+  }),
+  "stitches laid on top",
+);

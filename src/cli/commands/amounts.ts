@@ -1,7 +1,7 @@
 /** `amounts`: how much of each yarn a colourway takes. */
 import { amountsOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, type Command } from "../command.ts";
-import { colourwayIn, given as only, idIn, openProject } from "../projectFile.ts";
+import { colourwayIn, only, idIn, openProject } from "../projectFile.ts";
 import { amountsReport } from "../reports/amounts.ts";
 
 export const amountsCommand: Command = {

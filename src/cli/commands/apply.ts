@@ -4,7 +4,7 @@ import { writeProject } from "../../document/write.ts";
 import { applyWay } from "../../jobs.ts";
 import { WRITE_OPTIONS, type Command } from "../command.ts";
 import { writeWhole } from "../files.ts";
-import { badInput, given as only, openProject } from "../projectFile.ts";
+import { badInput, only, openProject } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 import { wayOf } from "../waysFile.ts";
 

@@ -3,7 +3,7 @@ import { fabricOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { encodePng } from "../pictures.ts";
-import { colourwayIn, given as only, idIn, openProject, seeingOf } from "../projectFile.ts";
+import { colourwayIn, only, idIn, openProject, seeingOf } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 
 export const fabricCommand: Command = {

@@ -33,7 +33,7 @@ export const newCommand: Command = {
     const chart = oneChart(chartPath, read, given.number("number", { least: 1, whole: true }));
     const yarns = await yarnsOf(stash);
     const made = newProject({ name: nameOf(given.text("name"), out), chart: chart.value, yarns: yarns.value, gauge });
-    if (!made.value) throw badInput(out, made.problems);
+    if (!made.value) throw badInput(chartPath, made.problems);
     await writeWhole(out, writeProject(made.value), writing);
     const problems = [...chart.problems, ...yarns.problems, ...made.problems];
     const project = made.value;

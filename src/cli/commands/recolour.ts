@@ -1,9 +1,11 @@
 /** `recolour`: the best ways to put her yarns into the pattern. */
+import { isFault } from "../../base/problem.ts";
 import { recolourProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, type Command } from "../command.ts";
-import { colourwayIn, given as only, openProject } from "../projectFile.ts";
+import { badInput, colourwayIn, only, openProject } from "../projectFile.ts";
 import { recolourReport } from "../reports/recolour.ts";
 import { wishOf } from "../wishFile.ts";
+import { plain } from "../words.ts";
 
 export const recolourCommand: Command = {
   name: "recolour",
@@ -22,8 +24,15 @@ export const recolourCommand: Command = {
     const end = io.now() + 1000 * (given.number("seconds", { above: 0, most: 86_400 }) ?? 30);
     const { project, problems } = await openProject(given.operand(0));
     const colourway = colourwayIn(project, given).id;
-    const wish = await wishOf(given.text("wish"));
-    const result = recolourProject(project, { colourway, ...only({ wish, ways }), stop: () => io.now() >= end });
-    return { json: result, text: () => recolourReport(project, result), problems };
+    const wishPath = given.text("wish");
+    const wish = await wishOf(wishPath);
+    const result = recolourProject(project, {
+      colourway,
+      ...only({ wish, ways }),
+      stop: () => io.now() >= end,
+      onWay: (way, index) => io.err(`Way ${index + 1}: ${plain(way.name)}\n`),
+    });
+    if (result.problems.some(isFault)) throw badInput(wishPath ?? given.operand(0), result.problems);
+    return { json: result, text: () => recolourReport(project, result), problems: [...problems, ...result.problems] };
   },
 };

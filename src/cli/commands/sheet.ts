@@ -2,7 +2,7 @@
 import { sheetOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
-import { colourwayIn, given as only, openProject } from "../projectFile.ts";
+import { colourwayIn, only, openProject } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 import { counted } from "../words.ts";
 

@@ -51,26 +51,33 @@ function ladder({ ladder }: CheckResult): string {
 }
 
 function bands({ bands, distance }: CheckResult, withChart: boolean): string {
-  if (bands.length === 0) return "";
-  const lines = bands.map((band) => [
-    withChart ? `${band.chart} ${band.id}` : band.id,
+  const figured = bands.filter(({ shows, want }) => shows !== null || want !== null);
+  const plainOnes = bands.length - figured.length;
+  const lines = figured.map((band) => [
+    [withChart ? band.chart : null, band.id, band.name, band.echoOf && `(as ${band.echoOf})`].filter(Boolean).join(" "),
     band.rows[0] === band.rows[1] ? `${band.rows[0]}` : `${band.rows[0]}-${band.rows[1]}`,
-    band.shows ?? "plain",
+    showsWords(band),
     readsToWords(band.readsTo),
-    band.was.shows ?? "plain",
-    band.want ?? "",
-    [band.name, band.echoOf && `as ${band.echoOf}`, band.cast.name].filter(Boolean).join(", "),
+    band.cast.name,
   ]);
   const columns = [
-    { heading: "band" },
+    { heading: "band", elastic: true },
     { heading: "rows" },
     { heading: "shows" },
     { heading: "reads to" },
-    { heading: "pattern" },
-    { heading: "wanted" },
     { heading: "from afar", elastic: true },
   ] as const;
-  return `Bands from the bottom, at ${distance} m\n${table(columns, lines)}`;
+  const parts = [
+    ...(lines.length > 0 ? [table(columns, lines)] : []),
+    ...(plainOnes > 0 ? [`  and ${counted(plainOnes, "band")} of plain rows.`] : []),
+  ];
+  return `Bands from the bottom, at ${distance} m; "was" is the pattern in its own colours\n${parts.join("\n")}`;
+}
+
+/** "clear", and what it was or is wanted to be where that is another word. */
+function showsWords({ shows, was, want }: CheckResult["bands"][number]): string {
+  const before = was.shows !== shows && was.shows !== null ? `, was ${was.shows}` : "";
+  return `${shows ?? "plain"}${before}${want !== null && want !== shows ? `, wanted ${want}` : ""}`;
 }
 
 /** The farthest claim, in metres. Birthplace: DESIGN, the seeing model, 6. */
@@ -79,13 +86,15 @@ const FARTHEST = 6;
 /** "4.2 m (3.1 to 5)", an estimate with its range. */
 export function readsToWords(readsTo: CheckResult["bands"][number]["readsTo"]): string {
   if (!readsTo) return "";
-  const { metres, low, high, beyond } = readsTo;
-  if (low >= FARTHEST || (beyond && low >= FARTHEST)) return `past ${FARTHEST} m`;
+  const { metres, low, high } = readsTo;
   const short = (value: number): string => String(Number(value.toPrecision(2)));
-  const top = high >= FARTHEST ? `past ${FARTHEST}` : short(high);
-  if (metres >= FARTHEST) return `past ${FARTHEST} m (${short(low)} to ${top})`;
-  if (metres <= 0) return high <= 0 ? "never" : `never (or to ${top} m)`;
-  return `${short(metres)} m (${short(low)} to ${top})`;
+  if (metres >= FARTHEST) {
+    const least = low >= FARTHEST ? "" : low > 0 ? `, or only ${short(low)}` : ", or never";
+    return `past ${FARTHEST} m${least}`;
+  }
+  const most = high >= FARTHEST ? `past ${FARTHEST}` : short(high);
+  if (metres <= 0) return high > 0 ? `never, or to ${most} m` : "never";
+  return `${short(metres)} m (${short(low)} to ${most})`;
 }
 
 function rows({ rows }: CheckResult): string {
@@ -108,19 +117,26 @@ function rows({ rows }: CheckResult): string {
 
 function weights({ weights, ladder }: CheckResult): string {
   const whole = weights.filter(({ band, area }) => band === null && area > 0);
-  if (whole.length === 0) return "";
+  const charts = [...new Set(whole.map(({ chart }) => chart))];
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
-  const lines = whole.map(({ colour, share, area, was }) => {
-    const step = ladder.find((candidate) => candidate.colour === colour);
-    return [`${colour}  ${step?.yarnName ?? step?.name ?? ""}`, percent(area), percent(share), percent(was.share)];
-  });
   const columns = [
     { heading: "colour", elastic: true },
     { heading: "stitches", align: "right" },
     { heading: "draws the eye", align: "right" },
     { heading: "in the pattern's colours", align: "right" },
   ] as const;
-  return `Visual weight, an estimate\n${table(columns, lines)}`;
+  const tables = charts.map((chart) => {
+    const lines = whole
+      .filter((weight) => weight.chart === chart)
+      .map(({ colour, yarn, share, area, was }) => {
+        const rung = ladder.find((step) => step.colour === colour);
+        const other = ladder.find((step) => step.yarn === yarn);
+        const name = yarn === rung?.yarn ? (rung?.yarnName ?? rung?.name) : (other?.yarnName ?? yarn);
+        return [`${colour} ${name ?? ""}`, percent(area), percent(share), percent(was.share)];
+      });
+    return `Visual weight${charts.length > 1 ? ` in chart ${chart}` : ""}, an estimate\n${table(columns, lines)}`;
+  });
+  return tables.join("\n\n");
 }
 
 function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
@@ -133,7 +149,9 @@ function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
   const rest = findings.length - told.length;
   const texts = told.map((finding) => {
     const indent = "         ";
-    const mends = (finding.mends ?? []).slice(0, 2).map(({ sentence }) => paragraph(sentence, `${indent}Mend: `));
+    const mends = (finding.mends ?? [])
+      .slice(0, 2)
+      .map(({ sentence }) => paragraph(sentence.replace(/[^.?!]$/, "$&."), `${indent}Mend: `));
     const head = paragraph(finding.headline || rowsWords(finding.where.rows), `  ${finding.severity.padEnd(7)}`);
     return [head, paragraph(finding.sentence, indent), ...mends].join("\n");
   });

@@ -14,19 +14,32 @@ export function compareReport(project: Project, { rows, distance, light }: Retur
     { heading: "faults", align: "right" },
     { heading: "doubts", align: "right" },
     { heading: "order" },
-    { heading: "leads", elastic: true },
-    { heading: "short" },
+    { heading: "short", align: "right" },
   ] as const;
   const lines = rows.map((row) => [
     `${row.colourway} ${row.name}`,
     ...[row.lost, row.faint, row.clear, row.strong, row.faults, row.doubts].map(String),
     row.orderChanged > 0 ? `${row.orderChanged} changed` : "kept",
-    row.leads?.yarn ? nameOf(row.leads.yarn) : "",
-    row.short > 0 ? `${row.short} yarn${row.short === 1 ? "" : "s"}` : "",
+    row.short > 0 ? String(row.short) : "-",
   ]);
+  const percent = (share: number): string => `${Math.round(share * 100)} %`;
+  const leading = rows.flatMap(({ colourway, leads }) =>
+    leads?.yarn
+      ? [
+          paragraph(
+            `${nameOf(leads.yarn)}, about ${percent(leads.share)} (the pattern's: ${percent(leads.was)})`,
+            `  ${colourway}: `,
+          ),
+        ]
+      : [],
+  );
   return [
-    `${paragraph(project.name || "This project")}\n${paragraph(`Rows by how they show from ${distance} m in ${light} lx; pairs whose order from light to dark has changed; the yarn that draws the eye most, an estimate.`)}`,
-    table(columns, lines),
+    paragraph(project.name || "This project"),
+    `Rows by how they show from ${distance} m in ${light} lx\n${table(columns, lines)}`,
+    paragraph(
+      "Order counts the pairs whose order from light to dark has changed; short, the yarns of which there is not enough.",
+    ),
+    ...(leading.length > 0 ? [`Draws the eye most, an estimate\n${leading.join("\n")}`] : []),
     paragraph("A model of ordinary eyesight, not tested on knitting; a swatch settles it."),
   ].join("\n\n");
 }

@@ -24,6 +24,7 @@ export function recolourReport(project: Project, { ways, clash }: RecolourResult
       ),
       paragraph(`${sure}${apart}`, "  "),
       ...way.because.map((sentence) => paragraph(sentence, "  ")),
+      ...way.findings.map((finding) => paragraph(finding, "  Still: ")),
     ].join("\n");
   });
   const clashing = clash

@@ -20,6 +20,7 @@ const yarnJson = (yarn: Yarn): object => ({
 });
 
 export function stashReport({ yarns, unshaded, columns }: StashTable): string {
+  const severalLots = yarns.some(({ lots }) => lots !== undefined && lots.length > 1);
   const lines = yarns.map((yarn) => {
     const lab = labOfYarn(yarn);
     const grams = gramsOwned(yarn);
@@ -29,7 +30,7 @@ export function stashReport({ yarns, unshaded, columns }: StashTable): string {
       lab[0].toFixed(0),
       grams === null ? "?" : `${grams} g`,
       yarn.metresPer100g === undefined ? "?" : `${Math.round(yarn.metresPer100g)}`,
-      yarn.lots && yarn.lots.length > 1 ? String(yarn.lots.length) : "",
+      ...(severalLots ? [String(yarn.lots?.length ?? 1)] : []),
     ];
   });
   const headings = [
@@ -38,7 +39,7 @@ export function stashReport({ yarns, unshaded, columns }: StashTable): string {
     { heading: "L*", align: "right" },
     { heading: "have", align: "right" },
     { heading: "m/100 g", align: "right" },
-    { heading: "lots", align: "right" },
+    ...(severalLots ? [{ heading: "lots", align: "right" } as const] : []),
   ] as const;
   const meant = Object.entries(columns).map(([heading, meaning]) => `${heading} as ${meaning}`);
   return [

@@ -1,0 +1,41 @@
+/** A wish as it is stored, in a colourway or in a file of its own: its structure; what it names is judged where it is granted. */
+import * as z from "zod/mini";
+import type { Outcome } from "../base/problem.ts";
+import { readJson } from "./json.ts";
+import * as part from "./shapes.ts";
+import { checkShape } from "./structure.ts";
+
+const { object, list, optional, text } = part;
+
+const PAIR_WORDS = "two chart colours";
+const ALLOW_WORDS = "true, false or a list of pairs of chart colours";
+
+export const wishShape = object({
+  keep: optional(list(object({ colour: part.colourId, yarn: part.id }), "colours that keep their yarn")),
+  never: optional(list(part.id, "yarn ids")),
+  only: optional(z.union([list(part.id, "yarn ids"), z.literal("stash")], 'a list of yarn ids, or "stash"')),
+  ladder: optional(z.enum(["same", "reversed", "free"], "same, reversed or free")),
+  look: optional(
+    list(object({ colour: optional(part.colourId), band: optional(text), be: text }), "looks").check(
+      z.meta({ description: "be: like-original, quieter, louder, light, dark or hue:NAME." }),
+    ),
+  ),
+  bands: optional(list(object({ band: text, want: part.want }), "bands with what is wanted of them")),
+  share: optional(
+    object({
+      allow: z.union([z.boolean(), z.array(z.tuple([part.colourId, part.colourId], PAIR_WORDS))], ALLOW_WORDS),
+    }),
+  ),
+  buy: optional(part.wholeFrom0),
+  ways: optional(part.wholeFrom1),
+}).check(
+  z.meta({ id: "Wish", description: "What a recolouring should keep, allow and look like; every part is optional." }),
+);
+
+export type StoredWish = z.infer<typeof wishShape>;
+
+export function readWish(source: string): Outcome<StoredWish> {
+  const { value, problems } = readJson(source);
+  const wrong = problems.length > 0 ? problems : checkShape(wishShape, value);
+  return wrong.length > 0 ? { value: null, problems: wrong } : { value: value as StoredWish, problems: [] };
+}
