@@ -44,7 +44,7 @@ interface Known {
 }
 
 function knownIn({ pattern, yarns, colourways }: Project): Known {
-  const used = new Set(pattern.charts.flatMap((chart) => chart.rows.flatMap((row) => [...row])));
+  const used = new Set(pattern.charts.flatMap(({ rows }) => [...firstRows(rows).keys()]));
   return {
     colours: new Set(pattern.colours.map(({ id }) => id)),
     coloursUsed: pattern.colours.map(({ id }) => id).filter((id) => used.has(id)),
@@ -97,21 +97,16 @@ function checkChart(notes: Notes, where: string, chart: Chart, colours: Readonly
   const { rows } = chart;
   const rowName = (index: number): string => `chart ${chart.id}, row ${rows.length - index}`;
   const width = usualLength(rows);
-  const strangers = new Set<string>();
-  const used = new Set<string>();
-  // From the bottom, so that the row that is named is the first that she meets.
+  // From the bottom, as she reads it.
   for (let index = rows.length - 1; index >= 0; index--) {
-    const row = rows[index]!;
-    if (row.length !== width)
-      notes.addWords("fault", rowName(index), width === 1 ? "1 stitch" : `${width} stitches`, String(row.length));
-    for (const colour of row) {
-      if (colour === "-") continue;
-      used.add(colour);
-      if (colours.has(colour) || strangers.has(colour)) continue;
-      strangers.add(colour);
-      notes.add("fault", rowName(index), `the chart's colours only (${[...colours].join(" ")}) or -`, colour);
-    }
+    const { length } = rows[index]!;
+    if (length !== width)
+      notes.addWords("fault", rowName(index), width === 1 ? "1 stitch" : `${width} stitches`, String(length));
   }
+  const used = firstRows(rows);
+  for (const [colour, index] of used)
+    if (!colours.has(colour))
+      notes.add("fault", rowName(index), `the chart's colours only (${[...colours].join(" ")}) or -`, colour);
   if (used.size === 0) notes.addWords("fault", `${where}.rows`, "at least one stitch", "none");
   if (used.size > NO_STITCH)
     notes.addWords("fault", `${where}.rows`, `at most ${NO_STITCH} colours in a chart`, String(used.size));
@@ -123,6 +118,23 @@ function checkChart(notes: Notes, where: string, chart: Chart, colours: Readonly
     if (band.rows[0] <= last) notes.addWords("doubt", bandWhere, "rows that no other band has", `row ${band.rows[0]}`);
     last = Math.max(last, band.rows[1]);
   }
+}
+
+/** Each sign of the chart but "-", with the index of the lowest row that has it. A table of flags: a chart has many stitches. */
+function firstRows(rows: readonly string[]): Map<string, number> {
+  const seen = new Uint8Array(65_536);
+  seen["-".charCodeAt(0)] = 1;
+  const first = new Map<string, number>();
+  for (let index = rows.length - 1; index >= 0; index--) {
+    const row = rows[index]!;
+    for (let at = 0; at < row.length; at++) {
+      const code = row.charCodeAt(at);
+      if (seen[code]) continue;
+      seen[code] = 1;
+      first.set(row[at]!, index);
+    }
+  }
+  return first;
 }
 
 /** The length most rows have: the odd one out is what she wants to hear of. */

@@ -1,5 +1,5 @@
 /** `fabric`: the colourway as cloth, in a picture of true size. */
-import { fabricOfProject } from "../../jobs.ts";
+import { fabricOfProject, type ClothPicture } from "../../jobs.ts";
 import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { encodePng } from "../pictures.ts";
@@ -41,8 +41,10 @@ export const fabricCommand: Command = {
       ...seeing,
     });
     await writeWhole(out, await encodePng(picture), writing);
-    const { width, height, millimetresPerPixel } = picture;
-    const size = `${width} by ${height} pixels of ${millimetresPerPixel.toFixed(2)} mm`;
-    return { json: { file: out, width, height, millimetresPerPixel }, text: () => savedReport(out, size), problems };
+    const { rgba: _, ...size } = picture;
+    return { json: { file: out, ...size }, text: () => savedReport(out, sizeWords(size)), problems };
   },
 };
+
+const sizeWords = ({ width, height, millimetresPerPixel }: Omit<ClothPicture, "rgba">): string =>
+  `${width} by ${height} pixels of ${millimetresPerPixel.toFixed(2)} mm`;
