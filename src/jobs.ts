@@ -8,5 +8,7 @@ export { fabricOfProject } from "./jobs/picture.ts";
 export type { ClothPicture, PictureOptions } from "./jobs/picture.ts";
 export { applyWay, recolourProject } from "./jobs/recolour.ts";
 export type { RecolourOptions, RecolourResult } from "./jobs/recolour.ts";
+export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
+export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";
 export type { NewProject } from "./jobs/start.ts";

@@ -1,5 +1,6 @@
 /** Does every row and figure part from its ground at her distance, as it does in the pattern? */
 import type { Severity } from "../base/problem.ts";
+import type { Want } from "../chart/chart.ts";
 import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
 import { wordOf, WORD_LIMITS, type Word } from "../fabric/visibility.ts";
@@ -16,21 +17,25 @@ export function legibility(context: AuditContext): Finding[] {
   ]);
 }
 
-interface Shown {
+export interface Shown {
   readonly V: number;
   readonly was: number | null;
 }
 
-/** How bad it is that something shows as it does; null where it is as it should be. */
-function verdict({ V, was }: Shown, want: "soft" | "clear" | "strong" | undefined): Severity | null {
-  if (want === "soft") return null;
+/** Whether something shows as well as may be expected of its place: as she wants it, or about as well as in the pattern's own colours. */
+export function showsEnough({ V, was }: Shown, want: Want | undefined): boolean {
+  if (want === "soft") return true;
   const wanted = want === "strong" ? WORD_LIMITS.strong : WORD_LIMITS.clear;
-  // The pattern's own colours set what may be expected of a place, unless she asked for something.
-  const expected = was === null ? wanted : Math.min(was, wanted);
-  if (V >= wanted || V >= expected * THRESHOLDS.worseThanPattern) return null;
-  const word = wordOf(V);
-  if (word === "lost") return expected >= WORD_LIMITS.clear ? "fault" : "doubt";
-  return expected >= WORD_LIMITS.clear && word === "faint" ? "doubt" : want === "strong" ? "doubt" : null;
+  if (V >= wanted || (was !== null && V >= was * THRESHOLDS.worseThanPattern)) return true;
+  // A place that the pattern itself leaves faint may be faint.
+  return want !== "strong" && was !== null && was < WORD_LIMITS.clear && wordOf(V) === "faint";
+}
+
+/** How bad it is that something shows as it does; null where it is as it should be. */
+function verdict(shown: Shown, want: Want | undefined): Severity | null {
+  if (showsEnough(shown, want)) return null;
+  const expected = shown.was ?? WORD_LIMITS.clear;
+  return wordOf(shown.V) === "lost" && expected >= WORD_LIMITS.clear ? "fault" : "doubt";
 }
 
 function rowFindings(context: AuditContext, judged: Judged): Finding[] {

@@ -81,6 +81,9 @@ function mendsFor(
       memory,
     );
     const after = audit(context).filter((one) => atLeast(one, "doubt"));
+    // A place knitted in one yarn has nothing left to find fault with; that is no mend.
+    const shows = shownNow(finding, context);
+    if (shows?.V === 0) return null;
     const mended = !after.some(
       ({ id, where, severity }) =>
         id === finding.id ||
@@ -88,7 +91,6 @@ function mendsFor(
     );
     const fresh = after.filter(({ id }) => !known.has(id));
     if (!mended || fresh.length > 0) return null;
-    const shows = shownNow(finding, context);
     return {
       left: after.length,
       // A change everywhere keeps the pattern's own plan; one for a place is second choice.
@@ -133,7 +135,8 @@ function shownNow(finding: Finding, context: ReturnType<typeof contextOf>): { V:
 
 function candidatesFor(finding: Finding, input: Case, limits: MendLimits, needs: YarnNeeds): Candidate[] {
   const main = mainColourOf(input.pattern);
-  const used = new Set(Object.values(input.colourway.yarns));
+  const { colourway } = input;
+  const used = new Set([...Object.values(colourway.yarns), ...(colourway.changes ?? []).map(({ yarn }) => yarn)]);
   // The garment's main colour is the last that anyone changes for one row.
   const colours = (finding.where.colours ?? []).toSorted((a, b) => Number(a === main) - Number(b === main));
   return colours.flatMap((colour) => {

@@ -73,24 +73,36 @@ export interface Contrast {
 /** Remembers spectra, which depend on chart and gauge alone, so that a change of yarn costs next to nothing. */
 export interface SpectrumMemory {
   readonly spectra: Map<string, RadialSpectrum>;
+  /** How far pieces read, by piece, colours and light: the costliest question. */
+  readonly reads: Map<string, ReadsTo>;
 }
 
-export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map() });
+export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map(), reads: new Map() });
 
 /** A garment has some hundreds of different rows; more than these many are let go from the oldest on. */
 const REMEMBERED = 4000;
 
-function spectrumFor({ piece }: AreaPiece, cloth: Cloth, memory: SpectrumMemory): RadialSpectrum {
+function pieceKey({ piece }: AreaPiece, cloth: Cloth): string {
   const { stitches, rows } = cloth.gauge;
-  const key = `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${Array.from(piece.cells, (area) => String.fromCharCode(area)).join("")}`;
-  let spectrum = memory.spectra.get(key);
-  if (!spectrum) {
-    spectrum = spectrumOf(piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" });
-    memory.spectra.set(key, spectrum);
-    if (memory.spectra.size > REMEMBERED) memory.spectra.delete(memory.spectra.keys().next().value!);
-  }
-  return spectrum;
+  const cells = Array.from(piece.cells, (area) => String.fromCharCode(area)).join("");
+  return `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${cells}`;
 }
+
+/** What is remembered under a key, or made and remembered; the oldest is let go. */
+function remembered<T>(known: Map<string, T>, key: string, make: () => T): T {
+  let value = known.get(key);
+  if (value === undefined) {
+    value = make();
+    known.set(key, value);
+    if (known.size > REMEMBERED) known.delete(known.keys().next().value!);
+  }
+  return value;
+}
+
+export const spectrumFor = (areaPiece: AreaPiece, cloth: Cloth, memory: SpectrumMemory): RadialSpectrum =>
+  remembered(memory.spectra, pieceKey(areaPiece, cloth), () =>
+    spectrumOf(areaPiece.piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" }),
+  );
 
 function sceneOf(areaPiece: AreaPiece, cloth: Cloth, lux: number, memory: SpectrumMemory): Scene {
   const labs = areaPiece.areas.map(({ lab }) => lab);
@@ -139,8 +151,11 @@ export function readsToIn(
 ): ReadsTo | null {
   const areaPiece = areasOf(cloth, rows[0], rows[1]);
   if (areaPiece.areas.length < 2) return null;
-  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
-  return readsToWithDoubt(scene, shadeFactors(areaPiece.areas), doubt);
+  const colours = areaPiece.areas.map(({ lab, uncertainty }) => [...lab, uncertainty]);
+  const key = `${pieceKey(areaPiece, cloth)} ${viewing.lux} ${doubt.thresholdSd} ${JSON.stringify(colours)}`;
+  return remembered(memory.reads, key, () =>
+    readsToWithDoubt(sceneOf(areaPiece, cloth, viewing.lux, memory), shadeFactors(areaPiece.areas), doubt),
+  );
 }
 
 function pieceContrast(
@@ -206,17 +221,15 @@ function readsToWithDoubt(scene: Scene, { less, more }: { less: number; more: nu
   return { metres, low, high, beyond };
 }
 
-function stripeContrast(
+/** A run of rows of one colour between neighbours that have not got it; null where the colour goes on in one of them. */
+export function stripeAt(
   cloth: Cloth,
   row: number,
-  viewing: Viewing,
-  memory: SpectrumMemory,
-  doubt: Doubt,
-): Contrast | null {
+): { from: number; to: number; own: Area; neighbours: Area[] } | null {
   const rowsOf = (at: number): readonly Area[] =>
     at < 1 || at > cloth.grid.height ? [] : areasOf(cloth, at, at).areas;
-  const [own] = rowsOf(row);
-  if (!own) return null;
+  const [own, ...more] = rowsOf(row);
+  if (!own || more.length > 0) return null;
   const same = (at: number): boolean => {
     const areas = rowsOf(at);
     return areas.length === 1 && areas[0]!.key === own.key;
@@ -227,14 +240,26 @@ function stripeContrast(
   while (same(to + 1)) to += 1;
   const around = [from - 1, to + 1].filter((at) => rowsOf(at).length > 0);
   if (around.length === 0 || around.some((at) => rowsOf(at).some(({ key }) => key === own.key))) return null;
-  const areaPiece = areasOf(cloth, Math.max(1, from - 1), Math.min(cloth.grid.height, to + 1));
+  return { from, to, own, neighbours: around.flatMap((at) => largestIn(rowsOf(at))) };
+}
+
+function stripeContrast(
+  cloth: Cloth,
+  row: number,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt: Doubt,
+): Contrast | null {
+  const stripe = stripeAt(cloth, row);
+  if (!stripe) return null;
+  const { own } = stripe;
+  const areaPiece = stripePiece(cloth, stripe);
   const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
   const { spectrum, field, eye } = scene;
   const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
   const ownIndex = areaPiece.areas.findIndex(({ key }) => key === own.key);
   // Against the neighbour it is most easily confused with.
-  const [weakest] = around
-    .flatMap((at) => largestIn(rowsOf(at)))
+  const [weakest] = stripe.neighbours
     .map((neighbour) => {
       const against = areaPiece.areas.findIndex(({ key }) => key === neighbour.key);
       const channels = figureVisibility(spectrum, field, gains, { area: ownIndex, against }, eye.contrastCap);
@@ -246,6 +271,10 @@ function stripeContrast(
   const figure = { area: own, against: neighbour, V: numbers.V, lightDark: numbers.lightDark, shows: numbers.shows };
   return { areas: [own], ...numbers, channels, figures: [figure] };
 }
+
+/** The stripe with the row below and the row above it. */
+export const stripePiece = (cloth: Cloth, { from, to }: { from: number; to: number }): AreaPiece =>
+  areasOf(cloth, Math.max(1, from - 1), Math.min(cloth.grid.height, to + 1));
 
 const largestIn = (areas: readonly Area[]): Area[] => areas.toSorted((a, b) => b.stitches - a.stitches).slice(0, 1);
 

@@ -79,7 +79,12 @@ export interface RowLine extends Shown {
   readonly high: number | null;
   readonly readsTo: ReadsTo | null;
   readonly was: Shown;
-  readonly figures: readonly { readonly colour: string; readonly against: string; readonly V: number; readonly shows: Word }[];
+  readonly figures: readonly {
+    readonly colour: string;
+    readonly against: string;
+    readonly V: number;
+    readonly shows: Word;
+  }[];
 }
 
 export interface CheckResult {

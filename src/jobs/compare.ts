@@ -16,17 +16,28 @@ export interface ComparedColourway {
   readonly orderChanged: number;
   readonly worstRow: { readonly chart: string; readonly row: number; readonly V: number } | null;
   /** The colour with most visual weight, an estimate. */
-  readonly leads: { readonly colour: string; readonly yarn: string | null; readonly share: number; readonly was: number } | null;
+  readonly leads: {
+    readonly colour: string;
+    readonly yarn: string | null;
+    readonly share: number;
+    readonly was: number;
+  } | null;
   /** Yarns of which there is not enough. */
   readonly short: number;
 }
 
 export function compareProject(
   project: Project,
-  options: { readonly distance?: number | undefined; readonly light?: number | undefined; readonly memory?: JudgeMemory } = {},
+  options: {
+    readonly distance?: number | undefined;
+    readonly light?: number | undefined;
+    readonly memory?: JudgeMemory;
+  } = {},
 ): { distance: number; light: number; rows: ComparedColourway[] } {
   const memory = options.memory ?? judgeMemory();
-  const checks = project.colourways.map(({ id }) => checkProject(project, { ...options, colourway: id, memory, mends: "without" }));
+  const checks = project.colourways.map(({ id }) =>
+    checkProject(project, { ...options, colourway: id, memory, mends: "without" }),
+  );
   return {
     distance: checks[0]?.distance ?? 0,
     light: checks[0]?.light ?? 0,

@@ -57,9 +57,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
     options.distance === undefined
       ? renderCloth(cloth, rendering)
       : seenCloth(cloth, { distanceM: options.distance, lux: options.light ?? USUAL_VIEWING.lux }, rendering);
-  const toEye = options.deficiency
-    ? deficientRaster(raster, options.deficiency, options.severity ?? 1)
-    : raster;
+  const toEye = options.deficiency ? deficientRaster(raster, options.deficiency, options.severity ?? 1) : raster;
   const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
   const { width, height, millimetresPerPixel } = shown;
   assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");

@@ -15,7 +15,11 @@ import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
 
 export interface NewProject {
   readonly name: string;
-  readonly chart: { readonly name?: string; readonly rows: readonly string[]; readonly colours: Readonly<Record<string, Shade & { name?: string }>> };
+  readonly chart: {
+    readonly name?: string;
+    readonly rows: readonly string[];
+    readonly colours: Readonly<Record<string, Shade & { name?: string }>>;
+  };
   readonly yarns: readonly Yarn[];
   readonly gauge?: Gauge | undefined;
 }
@@ -29,7 +33,14 @@ export function newProject({ name, chart, yarns, gauge }: NewProject): Outcome<P
   const most = grid.ids[stitches.indexOf(Math.max(...stitches))];
   const problems: Problem[] = gauge
     ? []
-    : [{ where: "gauge", expected: "stitches and rows per 10 cm", got: `none, so ${ASSUMED_GAUGE.stitches} × ${ASSUMED_GAUGE.rows} is assumed`, severity: "note" }];
+    : [
+        {
+          where: "gauge",
+          expected: "stitches and rows per 10 cm",
+          got: `none, so ${ASSUMED_GAUGE.stitches} × ${ASSUMED_GAUGE.rows} is assumed`,
+          severity: "note",
+        },
+      ];
   const colours = namedColours(grid.ids, chart.colours, most);
   const colourway = firstColourway(colours, yarns);
   const project: Project = {

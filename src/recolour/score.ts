@@ -41,7 +41,8 @@ const CHROMA_GRACE = 5;
 /** Colours of little area matter too: an accent is chosen, not filled in. Our choice. */
 const BASE_IMPORTANCE = 0.4;
 
-export const importanceOf = (area: number, colours: number): number => BASE_IMPORTANCE + (1 - BASE_IMPORTANCE) * area * colours;
+export const importanceOf = (area: number, colours: number): number =>
+  BASE_IMPORTANCE + (1 - BASE_IMPORTANCE) * area * colours;
 
 /** The terms that one yarn in one place brings, before importance. Infinity where a look forbids it. */
 export function placeTerms(target: Target, lab: Lab, ladder: "same" | "reversed" | "free"): Omit<Terms, "contrast"> {

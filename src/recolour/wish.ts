@@ -31,7 +31,9 @@ export function wishProblems(wish: Wish, pattern: Pattern, yarns: readonly Yarn[
   const problems: Problem[] = [];
   const colours = new Set(pattern.colours.map(({ id }) => id));
   const owned = new Set(yarns.map(({ id }) => id));
-  const bands = new Set(pattern.charts.flatMap((chart) => findBands(chart, gridOf(chart)).flatMap(({ id, name }) => [id, name ?? id])));
+  const bands = new Set(
+    pattern.charts.flatMap((chart) => findBands(chart, gridOf(chart)).flatMap(({ id, name }) => [id, name ?? id])),
+  );
   const need = (known: ReadonlySet<string>, value: string, where: string, what: string): void => {
     if (!known.has(value)) problems.push({ where, expected: what, got: JSON.stringify(value), severity: "fault" });
   };
@@ -47,12 +49,22 @@ export function wishProblems(wish: Wish, pattern: Pattern, yarns: readonly Yarn[
     if (colour !== undefined) need(colours, colour, `look[${index}].colour`, "a chart colour of the pattern");
     if (band !== undefined) need(bands, band, `look[${index}].band`, "the id or name of a band");
     if (!BE.includes(be) && !be.startsWith("hue:"))
-      problems.push({ where: `look[${index}].be`, expected: `${BE.join(", ")} or hue:NAME`, got: JSON.stringify(be), severity: "fault" });
+      problems.push({
+        where: `look[${index}].be`,
+        expected: `${BE.join(", ")} or hue:NAME`,
+        got: JSON.stringify(be),
+        severity: "fault",
+      });
   });
   if (wish.share && Array.isArray(wish.share.allow))
     wish.share.allow.flat().forEach((colour: string) => need(colours, colour, "share.allow", "pairs of chart colours"));
   if (wish.buy)
-    problems.push({ where: "buy", expected: "0: only yarns she owns are searched so far", got: String(wish.buy), severity: "doubt" });
+    problems.push({
+      where: "buy",
+      expected: "0: only yarns she owns are searched so far",
+      got: String(wish.buy),
+      severity: "doubt",
+    });
   return problems;
 }
 
@@ -64,7 +76,11 @@ export function withWantedBands(pattern: Pattern, wish: Wish): Pattern {
     charts: pattern.charts.map((chart) => {
       const bands = findBands(chart, gridOf(chart)).map(({ id, name, rows, want: own }) => {
         const want = wish.bands!.findLast(({ band }) => band === id || band === name)?.want ?? own;
-        return { rows: [rows[0], rows[1]] as [number, number], ...(name === undefined ? {} : { name }), ...(want ? { want } : {}) };
+        return {
+          rows: [rows[0], rows[1]] as [number, number],
+          ...(name === undefined ? {} : { name }),
+          ...(want ? { want } : {}),
+        };
       });
       return { ...chart, bands };
     }),

@@ -1,6 +1,7 @@
 /** `sheet`: the working sheet, a PDF to knit from. */
 import { sheetOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, WRITE_OPTIONS, type Command } from "../command.ts";
+import { sheetFonts } from "../fonts.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { colourwayIn, only, openProject } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
@@ -25,7 +26,8 @@ export const sheetCommand: Command = {
     const { project, problems } = await openProject(path);
     const colourway = colourwayIn(project, given).id;
     await checkWritable(out, writing);
-    const { bytes, pages } = await sheetOfProject(project, { colourway, ...only({ paper }), mono: given.flag("mono") });
+    const options = { colourway, ...only({ paper }), mono: given.flag("mono"), fonts: sheetFonts() };
+    const { bytes, pages } = await sheetOfProject(project, options);
     await writeWhole(out, bytes, writing);
     return { json: { file: out, pages }, text: () => savedReport(out, counted(pages, "page")), problems };
   },

@@ -1,0 +1,73 @@
+/** Recolour: the best colourways under a wish from the yarns she owns, and a way kept as a colourway. */
+import { judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { isFault, type Problem } from "../base/problem.ts";
+import type { Project } from "../document/project.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import { USUAL_VIEWING } from "../fabric/contrast.ts";
+import type { Clash } from "../recolour/clash.ts";
+import { waysUnder, type Way } from "../recolour/ways.ts";
+import { wishProblems, type Wish } from "../recolour/wish.ts";
+import { colourwayOf, needsOf, suppliesOf } from "./parts.ts";
+
+export interface RecolourOptions {
+  /** The colourway whose places and wish are kept; the first where missing. */
+  readonly colourway?: string | undefined;
+  readonly wish?: Wish | undefined;
+  readonly ways?: number | undefined;
+  readonly distance?: number | undefined;
+  readonly light?: number | undefined;
+  readonly memory?: JudgeMemory | undefined;
+  /** True when the time is up; what was found by then is given. */
+  readonly stop?: (() => boolean) | undefined;
+  readonly onWay?: ((way: Way, index: number) => void) | undefined;
+}
+
+export interface RecolourResult {
+  readonly ways: readonly Way[];
+  readonly clash: Clash | null;
+  readonly problems: readonly Problem[];
+}
+
+export function recolourProject(project: Project, options: RecolourOptions = {}): RecolourResult {
+  const colourway = colourwayOf(project, options.colourway);
+  const wish: Wish = {
+    ...((options.wish ?? colourway.wish ?? {}) as Wish),
+    ...(options.ways === undefined ? {} : { ways: options.ways }),
+  };
+  const problems = wishProblems(wish, project.pattern, project.yarns);
+  if (problems.some(isFault)) return { ways: [], clash: null, problems };
+  const found = waysUnder({
+    pattern: project.pattern,
+    yarns: project.yarns,
+    colourway,
+    wish,
+    viewing: { distanceM: options.distance ?? USUAL_VIEWING.distanceM, lux: options.light ?? USUAL_VIEWING.lux },
+    needs: needsOf(project, colourway),
+    memory: options.memory ?? judgeMemory(),
+    suppliesFor: (other) => suppliesOf(project, other),
+    stop: options.stop,
+    onWay: options.onWay,
+  });
+  return { ...found, problems };
+}
+
+/** A way as a new colourway beside the others; none is ever overwritten. */
+export function applyWay(
+  project: Project,
+  way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & { readonly because?: readonly string[] },
+  options: { readonly name?: string | undefined; readonly from?: string | undefined } = {},
+): { project: Project; colourway: string } {
+  const taken = new Set(project.colourways.map(({ id }) => id));
+  let number = project.colourways.length + 1;
+  while (taken.has(`w${number}`)) number += 1;
+  const colourway: Colourway = {
+    id: `w${number}`,
+    name: options.name ?? way.name,
+    from: options.from ?? project.colourways[0]?.id ?? null,
+    note: (way.because ?? []).join(" "),
+    yarns: way.yarns,
+    ...(way.changes.length > 0 ? { changes: [...way.changes] } : {}),
+    ...(way.overStitched.length > 0 ? { overStitched: [...way.overStitched] } : {}),
+  };
+  return { project: { ...project, colourways: [...project.colourways, colourway] }, colourway: colourway.id };
+}

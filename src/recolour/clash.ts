@@ -1,0 +1,44 @@
+/** Why nothing fits: the parts that stand in each other's way, none of which could be left out, in sentences. */
+import type { AssignmentProblem, AssignmentResult, ClashPart } from "./assign.ts";
+import type { Search } from "./ways.ts";
+
+export interface Clash {
+  readonly sentence: string;
+  readonly parts: readonly ClashSentence[];
+}
+
+export interface ClashSentence {
+  readonly kind: ClashPart["kind"];
+  readonly colour: string;
+  readonly with?: string;
+  readonly sentence: string;
+}
+
+export function clashOf(problem: AssignmentProblem, result: AssignmentResult | null, search: Search): Clash {
+  if (!result || result.status === "stopped")
+    return { sentence: "The search was stopped before it found a colourway. Give it more time.", parts: [] };
+  const parts = (result.clash ?? []).map((part) => sentenceOf(part, problem, search));
+  const colours = [...new Set(parts.flatMap(({ colour, with: other }) => (other ? [colour, other] : [colour])))];
+  return {
+    sentence: `Nothing that you own fits ${colours.join(", ")} all at once. Give up any one of these and something does.`,
+    parts,
+  };
+}
+
+function sentenceOf({ kind, i, j }: ClashPart, problem: AssignmentProblem, { targets, yarns }: Search): ClashSentence {
+  const colour = targets[i]!.colour;
+  const other = j === undefined ? undefined : targets[j]!.colour;
+  const allowed = yarns.filter((_, k) => Number.isFinite(problem.costs[i]![k]!));
+  const names = allowed.map(({ name }) => name);
+  const list = names.length <= 3 ? names.join(", ") || "no yarn" : `${names.length} yarns`;
+  const { need = [], have = [] } = problem.capacity ?? {};
+  const needed = (need[i] ?? 0) + (j === undefined ? 0 : (need[j] ?? 0));
+  const most = Math.max(0, ...yarns.map((_, k) => (Number.isFinite(problem.costs[i]![k]!) ? (have[k] ?? 0) : 0)));
+  const sentences: Record<ClashPart["kind"], string> = {
+    yarn: `${colour} may only be ${list}.`,
+    pair: `${colour} and ${other} must part from each other where they meet, in their order of light and dark.`,
+    distinct: `${colour} and ${other} may not be the same yarn.`,
+    capacity: `There must be enough yarn for ${colour}${other === undefined ? "" : ` and ${other}`}: about ${Math.round(needed)} m with its reserve, and of what may be used there is ${Math.round(most)} m at most.`,
+  };
+  return { kind, colour, ...(other === undefined ? {} : { with: other }), sentence: sentences[kind] };
+}
