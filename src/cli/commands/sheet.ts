@@ -1,9 +1,9 @@
 /** `sheet`: the working sheet, a PDF to knit from. */
 import { sheetOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, WRITE_OPTIONS, type Command } from "../command.ts";
-import { sheetFonts } from "../fonts.ts";
 import { checkWritable, writeWhole } from "../files.ts";
-import { colourwayIn, only, openProject } from "../projectFile.ts";
+import { sheetFonts } from "../fonts.ts";
+import { colourwayIn, idIn, only, openProject } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 import { counted } from "../words.ts";
 
@@ -14,6 +14,7 @@ export const sheetCommand: Command = {
   options: {
     out: { value: "FILE.pdf", help: "where the sheet goes", required: true },
     ...COLOURWAY_OPTION,
+    size: { value: "ID", help: "which size; the first by default" },
     paper: { value: "SIZE", help: "A4 or Letter; A4 by default" },
     mono: { help: "symbols without colours, for a printer with black only" },
     ...WRITE_OPTIONS,
@@ -26,8 +27,9 @@ export const sheetCommand: Command = {
     const { project, problems } = await openProject(path);
     const colourway = colourwayIn(project, given).id;
     await checkWritable(out, writing);
-    const options = { colourway, ...only({ paper }), mono: given.flag("mono"), fonts: sheetFonts() };
-    const { bytes, pages } = await sheetOfProject(project, options);
+    const size = idIn("size", given.text("size"), project.pattern.sizes ?? []);
+    const options = { colourway, ...only({ paper, size }), mono: given.flag("mono") };
+    const { bytes, pages } = await sheetOfProject(project, { ...options, fonts: await sheetFonts() });
     await writeWhole(out, bytes, writing);
     return { json: { file: out, pages }, text: () => savedReport(out, counted(pages, "page")), problems };
   },
