@@ -81,9 +81,11 @@ if (isProgram()) {
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
     if (error.code !== "EPIPE") throw error;
   });
-  process.exitCode = await main(process.argv.slice(2), {
+  const io: Io = {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     now: () => performance.now(),
-  });
+  };
+  // Not awaited: parts that are loaded later wait for this file, which must not wait for them.
+  void main(process.argv.slice(2), io).then((code) => (process.exitCode = code));
 }

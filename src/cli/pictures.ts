@@ -1,5 +1,4 @@
-/** Decodes pictures to linear light and encodes them; the only place that knows picture files. */
-import sharp from "sharp";
+/** Decodes pictures to linear light and encodes them; the only place that knows picture files. The library is large, so it is loaded when it is wanted. */
 import { rasterFromBytes, type Raster } from "../raster/raster.ts";
 import { EXIT, Refusal } from "./io.ts";
 
@@ -20,6 +19,7 @@ export function kindOfFile(bytes: Uint8Array): FileKind {
 
 /** PNG, JPEG or WebP as she sees it: turned as its camera was held, in sRGB. Refuses with 65. */
 export async function decodePicture(path: string, bytes: Uint8Array): Promise<Raster> {
+  const { default: sharp } = await import("sharp");
   try {
     const { data, info } = await sharp(bytes, { failOn: "error" })
       .autoOrient()
@@ -47,6 +47,7 @@ export async function encodePng(picture: {
   readonly rgba: Uint8ClampedArray;
 }): Promise<Uint8Array> {
   const { width, height, millimetresPerPixel, rgba } = picture;
+  const { default: sharp } = await import("sharp");
   return sharp(rgba, { raw: { width, height, channels: 4 } })
     .removeAlpha()
     .withMetadata({ density: MILLIMETRES_PER_INCH / millimetresPerPixel })

@@ -1,5 +1,5 @@
 /** `amounts`: how much of each yarn a colourway takes. */
-import { amountsOfProject } from "../../jobs.ts";
+import { amountsOfProject } from "../../jobs/amounts.ts";
 import { COLOURWAY_OPTION, type Command } from "../command.ts";
 import { colourwayIn, only, idIn, openProject } from "../projectFile.ts";
 import { amountsReport } from "../reports/amounts.ts";

@@ -1,7 +1,7 @@
 /** `apply`: a way of recolouring becomes a colourway; the project that it came from stays as it is. */
 import { judgeProject } from "../../document/read.ts";
 import { writeProject } from "../../document/write.ts";
-import { applyWay } from "../../jobs.ts";
+import { applyWay } from "../../jobs/recolour.ts";
 import { WRITE_OPTIONS, type Command } from "../command.ts";
 import { writeWhole } from "../files.ts";
 import { badInput, only, openProject } from "../projectFile.ts";

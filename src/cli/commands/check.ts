@@ -1,6 +1,6 @@
 /** `check`: how a colourway will look in its pattern. */
 import type { Severity } from "../../base/problem.ts";
-import { checkProject } from "../../jobs.ts";
+import { checkProject } from "../../jobs/check.ts";
 import { COLOURWAY_OPTION, SEEING_OPTIONS, type Command } from "../command.ts";
 import { EXIT } from "../io.ts";
 import { colourwayIn, openProject, seeingOf } from "../projectFile.ts";

@@ -1,5 +1,5 @@
 /** `compare`: the project's colourways side by side. */
-import { compareProject } from "../../jobs.ts";
+import { compareProject } from "../../jobs/compare.ts";
 import { SEEING_OPTIONS, type Command } from "../command.ts";
 import { openProject, seeingOf } from "../projectFile.ts";
 import { compareReport } from "../reports/compare.ts";

@@ -1,5 +1,5 @@
 /** `fabric`: the colourway as cloth, in a picture of true size. */
-import { fabricOfProject, type ClothPicture } from "../../jobs.ts";
+import { fabricOfProject, type ClothPicture } from "../../jobs/picture.ts";
 import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { encodePng } from "../pictures.ts";

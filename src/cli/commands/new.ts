@@ -1,6 +1,6 @@
 /** `new`: a project from what she has, a chart and perhaps a table of yarns. */
 import { writeProject } from "../../document/write.ts";
-import { newProject } from "../../jobs.ts";
+import { newProject } from "../../jobs/start.ts";
 import { readChartFile } from "../chartFile.ts";
 import { WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";

@@ -1,6 +1,6 @@
 /** `recolour`: the best ways to put her yarns into the pattern. */
 import { isFault } from "../../base/problem.ts";
-import { recolourProject } from "../../jobs.ts";
+import { recolourProject } from "../../jobs/recolour.ts";
 import { COLOURWAY_OPTION, type Command } from "../command.ts";
 import { badInput, colourwayIn, only, openProject } from "../projectFile.ts";
 import { recolourReport } from "../reports/recolour.ts";

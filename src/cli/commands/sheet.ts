@@ -1,5 +1,4 @@
 /** `sheet`: the working sheet, a PDF to knit from. */
-import { sheetOfProject } from "../../jobs.ts";
 import { COLOURWAY_OPTION, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { sheetFonts } from "../fonts.ts";
@@ -29,6 +28,8 @@ export const sheetCommand: Command = {
     await checkWritable(out, writing);
     const size = idIn("size", given.text("size"), project.pattern.sizes ?? []);
     const options = { colourway, ...only({ paper, size }), mono: given.flag("mono") };
+    // Half of the program by size, for one command: loaded only here.
+    const { sheetOfProject } = await import("../../jobs/sheet.ts");
     const { bytes, pages } = await sheetOfProject(project, { ...options, fonts: await sheetFonts() });
     await writeWhole(out, bytes, writing);
     return { json: { file: out, pages }, text: () => savedReport(out, counted(pages, "page")), problems };
