@@ -118,7 +118,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
         rows: i === 0 ? rowsNow : rowsThen,
         pictures: pictures(i),
       })),
-      bands: check?.bands.filter((band) => band.chart === chart.id) ?? [],
+      bands: check?.bands.filter((band) => band.chart === chart.id && band.section === null) ?? [],
       spot: spot?.chart === chart.id ? spot.rows : null,
       cursor,
     };
@@ -271,5 +271,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
 }
 
 function rowsOf(rows: readonly RowLine[] | undefined, chart: string): ReadonlyMap<number, RowLine> {
-  return new Map((rows ?? []).filter((row) => row.chart === chart).map((row) => [row.row, row]));
+  return new Map(
+    (rows ?? []).filter((row) => row.chart === chart && row.section === null).map((row) => [row.row, row]),
+  );
 }

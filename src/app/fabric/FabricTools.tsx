@@ -13,8 +13,9 @@ interface FabricToolsProps {
 export function FabricTools({ zoom, onZoom, onStep }: FabricToolsProps): ReactNode {
   const { project, chart, look, check } = useBench();
   const charts = project?.pattern.charts ?? [];
-  const lost = check?.rows.filter((row) => row.chart === chart?.id && row.shows === "lost").length ?? 0;
-  const faint = check?.rows.filter((row) => row.chart === chart?.id && row.shows === "faint").length ?? 0;
+  const rows = check?.rows.filter((row) => row.chart === chart?.id && row.section === null) ?? [];
+  const lost = rows.filter(({ shows }) => shows === "lost").length;
+  const faint = rows.filter(({ shows }) => shows === "faint").length;
   const tool = (icon: IconName, label: string, press: () => void, pressed?: boolean) => (
     <button type="button" className="tool" aria-label={label} title={label} aria-pressed={pressed} onClick={press}>
       <Icon name={icon} />

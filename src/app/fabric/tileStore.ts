@@ -2,7 +2,7 @@
 
 export interface TileRequest {
   readonly key: string;
-  readonly ask: () => Promise<{ width: number; height: number; rgba: Uint8ClampedArray }>;
+  readonly ask: () => Promise<{ width: number; height: number; rgba: Uint8ClampedArray<ArrayBuffer> }>;
 }
 
 interface Kept {
@@ -47,7 +47,7 @@ export function createTileStore(onPicture: () => void, onFailure: (reason: unkno
     running = request.key;
     try {
       const { width, height, rgba } = await request.ask();
-      const picture = await createImageBitmap(new ImageData(new Uint8ClampedArray(rgba), width, height));
+      const picture = await createImageBitmap(new ImageData(rgba, width, height));
       if (closed) picture.close();
       else {
         kept.set(request.key, { picture, pixels: width * height });

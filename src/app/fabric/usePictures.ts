@@ -61,7 +61,7 @@ function setOf(
   const options = {
     colourway: shown.colourway,
     chart: chart.id,
-    grey: look.grey,
+    ...(look.grey && { colours: "grey" as const }),
     pixelsPerStitch,
     repeats,
     ...(look.seen && { distance: look.distance, light: look.light }),

@@ -82,7 +82,7 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
   const { project, showSpot, spot, say } = useBench();
   const { where } = finding;
   const here = spot?.chart === where.chart && spot.rows[0] === where.rows[0] && spot.rows[1] === where.rows[1];
-  const numbers = numberWords(finding.numbers);
+  const numbers = numberWords(finding);
   return (
     <li className="finding" data-severity={finding.severity}>
       <h3>
@@ -151,7 +151,6 @@ function MendButton({
 }): ReactNode {
   const { colourway, tryChange, showSpot, preview } = useBench();
   if (!colourway) return null;
-  const edit = mendEdit(mend, colourway.id);
   const name = project.yarns.find(({ id }) => id === mend.to)?.name ?? mend.to;
   return (
     <button
@@ -159,11 +158,12 @@ function MendButton({
       className="button mend"
       aria-pressed={preview?.title === mend.sentence}
       onClick={(event) => {
+        const edits = mendEdits(mend, colourway.id);
         showSpot({ chart: finding.where.chart, rows: finding.where.rows });
         tryChange({
           title: mend.sentence,
           sentence: `For: ${finding.headline}.`,
-          project: applyEdit(project, edit),
+          project: edits.reduce(applyEdit, project),
           colourway: colourway.id,
           step: { name: `${name} for ${mend.colour}`, colourway: colourway.id },
           returnTo: event.currentTarget,
@@ -182,11 +182,15 @@ function MendButton({
   );
 }
 
-/** The mend as an edit: everywhere, or only at its place. */
-export function mendEdit(mend: Mend, colourway: string): Edit {
-  return mend.at
-    ? { kind: "addChange", colourway, change: { at: mend.at, colour: mend.colour, yarn: mend.to } }
-    : { kind: "assignYarn", colourway, colour: mend.colour, yarn: mend.to };
+/** The mend as edits: everywhere or only at its place, with the duplicate stitch that goes with it. */
+function mendEdits(mend: Mend, colourway: string): Edit[] {
+  const { colour, to: yarn, at, overStitched = [] } = mend;
+  return [
+    at
+      ? { kind: "addChange", colourway, change: { at, colour, yarn } }
+      : { kind: "assignYarn", colourway, colour, yarn },
+    ...overStitched.map((stitched): Edit => ({ kind: "overStitch", colourway, stitched })),
+  ];
 }
 
 export function YarnSwatch({ project, yarn }: { readonly project: Project; readonly yarn: string | null }): ReactNode {

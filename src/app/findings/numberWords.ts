@@ -1,31 +1,51 @@
-/** The numbers behind a finding, named and rounded for reading; what the sentence has said already is left out. */
-import { gramsWords, metresWords, percentWords, wholeWords } from "../shell/words.ts";
+/** The numbers behind a finding, named and rounded for reading; the others are for programs. */
+import type { Finding } from "../../audit/finding.ts";
+import { percentWords, wholeWords } from "../shell/words.ts";
 
 interface NamedNumber {
   readonly name: string;
   readonly value: string;
 }
 
-const tenths = (value: number): string => (value >= 100 ? wholeWords(value) : value.toFixed(1));
+type Line = readonly [key: string, name: string, words: (value: number) => string];
 
-/** Names of what the checks measure. A number that has no line here is for programs. */
-const WORDS: Record<string, { readonly name: string; readonly words: (value: number) => string }> = {
-  V: { name: "shows (V)", words: tenths },
-  lightDark: { name: "by light and dark", words: tenths },
-  was: { name: "in the pattern", words: tenths },
-  deltaL: { name: "apart in L*", words: tenths },
-  share: { name: "takes", words: percentWords },
-  shareWas: { name: "in the pattern", words: percentWords },
-  standsOut: { name: "stands out", words: tenths },
-  length: { name: "stitches passed", words: wholeWords },
-  stitches: { name: "stitches", words: wholeWords },
-  short: { name: "short by", words: (value) => metresWords(value) },
-  shortGrams: { name: "short by", words: gramsWords },
+const tenths = (value: number): string => (value >= 100 ? wholeWords(value) : value.toFixed(1));
+const metres = (value: number): string => `${wholeWords(value)}\u202fm`;
+
+const SHOWS: readonly Line[] = [
+  ["V", "shows (V)", tenths],
+  ["was", "in the pattern", tenths],
+  ["deltaL", "apart in L*", tenths],
+];
+
+/** What is worth reading, by the check that found it: the first part of a finding's id. */
+const LINES: Readonly<Record<string, readonly Line[]>> = {
+  legibility: SHOWS,
+  figure: SHOWS,
+  soft: SHOWS,
+  visualWeight: [
+    ["share", "of what draws the eye", percentWords],
+    ["was", "in the pattern", percentWords],
+    ["bands", "bands", wholeWords],
+  ],
+  valueOrder: [
+    ["deltaL", "apart in L*", tenths],
+    ["was", "in the pattern", tenths],
+  ],
+  floats: [
+    ["centimetres", "centimetres", tenths],
+    ["limit", "stitches lie well", wholeWords],
+  ],
+  amounts: [
+    ["metres", "takes", metres],
+    ["have", "you have", metres],
+    ["short", "short by", metres],
+  ],
 };
 
-export function numberWords(numbers: Readonly<Record<string, number | string | null>>): NamedNumber[] {
-  return Object.entries(numbers).flatMap(([key, value]) => {
-    const word = WORDS[key];
-    return word && typeof value === "number" ? [{ name: word.name, value: word.words(value) }] : [];
+export function numberWords({ id, numbers }: Pick<Finding, "id" | "numbers">): NamedNumber[] {
+  return (LINES[id.slice(0, id.indexOf("/"))] ?? []).flatMap(([key, name, words]) => {
+    const value = numbers[key];
+    return typeof value === "number" ? [{ name, value: words(value) }] : [];
   });
 }

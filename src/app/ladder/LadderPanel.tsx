@@ -1,13 +1,16 @@
 /** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
-import { useLayoutEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useEffect, useLayoutEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
-import type { LadderLine } from "../worker/api.ts";
+import type { LadderRung } from "../worker/api.ts";
 import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
 import { useCarry } from "./useCarry.ts";
-import { YarnPicker } from "./YarnPicker.tsx";
+
+// The list with all its keyboard manners is half of the page's script: it comes once the bench stands.
+const loadPicker = () => import("./YarnPicker.tsx");
+const YarnPicker = lazy(() => loadPicker().then((module) => ({ default: module.YarnPicker })));
 
 export interface YarnDot {
   readonly id: string;
@@ -55,7 +58,7 @@ export function LadderPanel(): ReactNode {
   );
 }
 
-function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderLine[] }): ReactNode {
+function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderRung[] }): ReactNode {
   const { commit, colourway, say } = useBench();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
@@ -69,6 +72,8 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
     measure();
     return () => observer.disconnect();
   }, []);
+
+  useEffect(() => void loadPicker().catch(() => undefined), []);
 
   const yarns = useMemo(() => yarnDots(project), [project]);
   const used = useMemo(() => new Set(lines.flatMap(({ yarn }) => (yarn ? [yarn] : []))), [lines]);
@@ -239,21 +244,23 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
       </div>
       <p className="crossings">{crossingSentence(pairs)}</p>
       {project.yarns.length === 0 && <p className="empty">No yarns yet: open a project file that has some.</p>}
-      {choosing !== null && (
-        <YarnPicker
-          line={lines.find(({ colour }) => colour === choosing) ?? null}
-          lines={lines}
-          yarns={yarns}
-          anchor={buttons.current.get(choosing) ?? null}
-          onChoose={(yarn) => assign(choosing, yarn)}
-          onClose={() => setChoosing(null)}
-        />
-      )}
+      <Suspense>
+        {choosing !== null && (
+          <YarnPicker
+            line={lines.find(({ colour }) => colour === choosing) ?? null}
+            lines={lines}
+            yarns={yarns}
+            anchor={buttons.current.get(choosing) ?? null}
+            onChoose={(yarn) => assign(choosing, yarn)}
+            onClose={() => setChoosing(null)}
+          />
+        )}
+      </Suspense>
     </>
   );
 }
 
-function rungWords(line: LadderLine): string {
+function rungWords(line: LadderRung): string {
   const was = `${line.colour}, ${line.name}, ${line.was.class} in the pattern, L ${Math.round(line.was.L)}`;
   const now = line.yarn
     ? `Knitted in ${line.yarnName ?? line.yarn}, ${line.class}, L ${Math.round(line.L)}`

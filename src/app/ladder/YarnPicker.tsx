@@ -8,12 +8,12 @@ import { Label } from "react-aria-components/Label";
 import { ListBox, ListBoxItem } from "react-aria-components/ListBox";
 import { Popover } from "react-aria-components/Popover";
 import { SearchField } from "react-aria-components/SearchField";
-import type { LadderLine } from "../worker/api.ts";
+import type { LadderRung } from "../worker/api.ts";
 import type { YarnDot } from "./LadderPanel.tsx";
 
 interface YarnPickerProps {
-  readonly line: LadderLine | null;
-  readonly lines: readonly LadderLine[];
+  readonly line: LadderRung | null;
+  readonly lines: readonly LadderRung[];
   readonly yarns: readonly YarnDot[];
   readonly anchor: HTMLElement | null;
   readonly onChoose: (yarn: string) => void;
@@ -94,7 +94,7 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
   );
 }
 
-function apartWords(yarn: YarnDot, line: LadderLine, lines: readonly LadderLine[]): string {
+function apartWords(yarn: YarnDot, line: LadderRung, lines: readonly LadderRung[]): string {
   const apart = Math.round(yarn.L - line.was.L);
   const words = apart === 0 ? "as light" : `${Math.abs(apart)} ${apart > 0 ? "lighter" : "darker"}`;
   const users = lines.filter((one) => one.yarn === yarn.id).map(({ colour }) => colour);

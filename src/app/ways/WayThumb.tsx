@@ -5,13 +5,21 @@ import { useBench } from "../shell/bench.ts";
 import type { Way } from "../worker/api.ts";
 import { quickJobs } from "../worker/client.ts";
 
-/** CSS pixels. Three stand side by side in the panel. */
-const WIDTH = 100;
-const HEIGHT = 150;
-/** Stitches across: one repeat of most charts, large enough to be seen as knitting. */
-const STITCHES = 36;
+/** CSS pixels: the whole height of most charts at two pixels a stitch. */
+const WIDTH = 104;
+const HEIGHT = 232;
+/** Under this many CSS pixels a stitch is no longer a stitch; of a taller chart the middle is shown. */
+const STITCH_LEAST = 1.7;
 
-export function WayThumb({ project, way }: { readonly project: Project; readonly way: Way }): ReactNode {
+export function WayThumb({
+  project,
+  way,
+  from,
+}: {
+  readonly project: Project;
+  readonly way: Way;
+  readonly from: string;
+}): ReactNode {
   const { chart, view } = useBench();
   const canvas = useRef<HTMLCanvasElement>(null);
   const [failed, setFailed] = useState(false);
@@ -22,30 +30,29 @@ export function WayThumb({ project, way }: { readonly project: Project; readonly
       const density = Math.min(2, window.devicePixelRatio || 1);
       const columns = chart.rows[0]!.length;
       const { gauge } = project.pattern;
-      const pixelsPerStitch = (WIDTH * density) / Math.min(STITCHES, Math.max(columns, 24));
       const aspect = gauge.stitches / gauge.rows;
-      const rows = Math.min(chart.rows.length, Math.ceil((HEIGHT * density) / (pixelsPerStitch * aspect)));
-      const { project: applied, colourway } = await quickJobs().applyWay(project, way, { name: way.name });
+      const stitch = Math.max(STITCH_LEAST, HEIGHT / (chart.rows.length * aspect), WIDTH / 90);
+      const pixelsPerStitch = stitch * density;
+      const rows = Math.min(chart.rows.length, Math.floor(HEIGHT / (stitch * aspect)));
+      const { project: applied, colourway } = await quickJobs().applyWay(project, way, { name: way.name, from });
       const picture = await quickJobs().fabric(applied, {
         colourway,
         chart: chart.id,
-        grey: view.grey,
+        ...(view.grey && { colours: "grey" as const }),
         pixelsPerStitch,
-        repeats: Math.max(1, Math.ceil(STITCHES / columns)),
+        repeats: Math.max(1, Math.ceil(WIDTH / (columns * stitch))),
         rows: middleRows(chart.rows.length, rows),
       });
       if (!live || !canvas.current) return;
       canvas.current.width = Math.round(WIDTH * density);
       canvas.current.height = Math.min(picture.height, Math.round(HEIGHT * density));
-      canvas.current
-        .getContext("2d")
-        ?.putImageData(new ImageData(new Uint8ClampedArray(picture.rgba), picture.width, picture.height), 0, 0);
+      canvas.current.getContext("2d")?.putImageData(new ImageData(picture.rgba, picture.width, picture.height), 0, 0);
     };
     draw().catch(() => live && setFailed(true));
     return () => {
       live = false;
     };
-  }, [project, way, chart, view.grey]);
+  }, [project, way, from, chart, view.grey]);
   return failed ? (
     <span className="way-picture empty">no picture</span>
   ) : (

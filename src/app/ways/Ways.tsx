@@ -1,13 +1,14 @@
 /** Best under these wishes: colours she holds fast, a search that can be stopped, and each way as a small true fabric. */
 import { useEffect, useRef, useState, type ReactNode } from "react";
+import { problemSentence } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
+import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { Icon } from "../ui/Icon.tsx";
-import { YarnSwatch } from "../findings/Findings.tsx";
-import type { RecolourProgress, RecolourResult, Way } from "../worker/api.ts";
 import { brokenSentence } from "../worker/answers.ts";
-import { findWays, quickJobs, Stopped, type Search } from "../worker/client.ts";
-import { WayThumb } from "./WayThumb.tsx";
+import type { RecolourResult, Way } from "../worker/api.ts";
+import { findWays, Stopped, type Search } from "../worker/client.ts";
+import { WayCard } from "./WayCard.tsx";
 
 interface Keep {
   readonly colour: string;
@@ -16,11 +17,23 @@ interface Keep {
 
 type Wish = Record<string, unknown> & { readonly keep?: readonly Keep[] };
 
+/** What a search has brought so far, and what it was asked about. */
+interface Found {
+  readonly from: Project;
+  readonly colourway: string;
+  readonly ways: readonly Way[];
+  readonly result: RecolourResult | null;
+}
+
+/** As many as can be told apart at a glance. */
+const WAYS = 3;
+/** A search that has not ended by then gives what it has: longer than most take, shorter than patience. */
+const SECONDS = 60;
+
 export function Ways(): ReactNode {
-  const { project, colourway, check, commit, say } = useBench();
+  const { project, colourway, check, commit, say, view } = useBench();
   const [search, setSearch] = useState<Search | null>(null);
-  const [progress, setProgress] = useState<RecolourProgress | null>(null);
-  const [found, setFound] = useState<{ result: RecolourResult; project: Project; colourway: string } | null>(null);
+  const [found, setFound] = useState<Found | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const running = useRef<Search | null>(null);
   useEffect(() => () => running.current?.stop(), []);
@@ -45,19 +58,22 @@ export function Ways(): ReactNode {
   };
 
   const start = () => {
+    const asked: Found = { from: project, colourway: colourway.id, ways: [], result: null };
     setTrouble(null);
-    setProgress(null);
-    const options = { colourway: colourway.id, wish: { ...wish, keep: kept }, ways: WAYS };
-    const next = findWays(project, options, setProgress);
+    setFound(asked);
+    say("Searching for ways.");
+    const { distance, light } = view;
+    const question = { colourway: colourway.id, wish, ways: WAYS, distance, light, seconds: SECONDS };
+    const next = findWays(project, question, (way) => {
+      setFound((now) => (now?.from === project ? { ...now, ways: [...now.ways, way] } : now));
+    });
     running.current = next;
     setSearch(next);
-    say("Searching for ways.");
     next.result
       .then(
         (result) => {
-          setFound({ result, project, colourway: colourway.id });
-          const { ways, clash } = result;
-          say(clash ? clash.sentence : `${ways.length} ${ways.length === 1 ? "way" : "ways"} found.`);
+          setFound({ ...asked, ways: result.ways, result });
+          say(result.clash ? result.clash.sentence : `${waysWords(result.ways.length)} found.`);
         },
         (reason: unknown) => {
           if (reason instanceof Stopped) say("Search stopped.");
@@ -65,9 +81,9 @@ export function Ways(): ReactNode {
         },
       )
       .finally(() => {
+        if (running.current !== next) return;
         running.current = null;
         setSearch(null);
-        setProgress(null);
       });
   };
 
@@ -101,11 +117,19 @@ export function Ways(): ReactNode {
               );
             })}
           </fieldset>
-          <div className="search">
+          <div className="search" aria-busy={search !== null}>
             {search ? (
               <>
-                <progress aria-label="Search" {...(progress ? { value: progress.done, max: 1 } : {})} />
-                <p role="status">{progress?.sentence ?? "Trying yarn after yarn…"}</p>
+                <progress
+                  aria-label="Search for ways"
+                  max={WAYS}
+                  {...(found?.ways.length ? { value: found.ways.length } : {})}
+                />
+                <p role="status">
+                  {found?.ways.length
+                    ? `${waysWords(found.ways.length)} so far; looking for another…`
+                    : "Trying yarn after yarn…"}
+                </p>
                 <button type="button" className="button" onClick={() => search.stop()}>
                   Stop
                 </button>
@@ -117,41 +141,39 @@ export function Ways(): ReactNode {
             )}
           </div>
           {trouble && <p role="alert">{trouble}</p>}
-          {found && <FoundWays {...found} />}
+          {found && <FoundWays found={found} />}
         </>
       )}
     </section>
   );
 }
 
-/** As many as can be told apart at a glance. */
-const WAYS = 3;
+const waysWords = (count: number): string => `${count} ${count === 1 ? "way" : "ways"}`;
 
-function FoundWays({
-  result,
-  project: from,
-  colourway,
-}: {
-  result: RecolourResult;
-  project: Project;
-  colourway: string;
-}): ReactNode {
+function FoundWays({ found }: { readonly found: Found }): ReactNode {
   const { project } = useBench();
-  const { ways, clash } = result;
+  const { ways, result, from, colourway } = found;
   return (
-    <div aria-live="polite">
-      {clash && (
+    <div className="found">
+      {result?.clash && (
         <div className="clash">
-          <p>{clash.sentence}</p>
+          <p>{result.clash.sentence}</p>
           <ul>
-            {clash.parts.map(({ sentence }, i) => (
+            {result.clash.parts.map(({ sentence }, i) => (
               <li key={i}>{sentence}</li>
             ))}
           </ul>
         </div>
       )}
+      {result && result.problems.length > 0 && (
+        <ul className="problems">
+          {result.problems.map((problem, i) => (
+            <li key={i}>{problemSentence(problem)}</li>
+          ))}
+        </ul>
+      )}
       {project !== from && ways.length > 0 && (
-        <p className="empty">The bench has changed since this search; each way below is as it was found then.</p>
+        <p className="empty">The bench has changed since this search; each way is as it was found then.</p>
       )}
       <ol className="way-list">
         {ways.map((way, i) => (
@@ -159,53 +181,5 @@ function FoundWays({
         ))}
       </ol>
     </div>
-  );
-}
-
-function WayCard({
-  way,
-  from,
-  number,
-}: {
-  readonly way: Way;
-  readonly from: string;
-  readonly number: number;
-}): ReactNode {
-  const { project, tryChange, tell } = useBench();
-  if (!project) return null;
-  const press = async (button: HTMLElement) => {
-    try {
-      const { project: after, colourway } = await quickJobs().applyWay(project, way, { name: way.name });
-      tryChange({
-        title: way.name,
-        sentence: way.because[0] ?? "",
-        project: after,
-        colourway,
-        step: { name: `the colourway “${way.name}”`, colourway: from },
-        returnTo: button,
-      });
-    } catch (reason) {
-      tell({ title: "That way could not be shown", sentences: [brokenSentence(reason)] });
-    }
-  };
-  return (
-    <li className="way">
-      <WayThumb project={project} way={way} />
-      <h3>
-        <span className="unseen">Way {number}: </span>
-        {way.name}
-      </h3>
-      <p className="way-proof">
-        {way.proven ? "none better under these wishes" : `within ${Math.ceil(way.gap * 100)} % of the best`}
-      </p>
-      <ul className="way-because">
-        {way.because.slice(0, 3).map((sentence, i) => (
-          <li key={i}>{sentence}</li>
-        ))}
-      </ul>
-      <button type="button" className="button" onClick={(event) => void press(event.currentTarget)}>
-        Try “{way.name}”
-      </button>
-    </li>
   );
 }

@@ -1,6 +1,6 @@
 /** The page's side of the worker: one for what follows the hand, another for what takes long and may be stopped. */
 import { proxy, wrap, type Remote } from "comlink";
-import type { JobsApi, RecolourOptions, RecolourProgress, RecolourResult } from "./api.ts";
+import type { JobsApi, RecolourQuestion, RecolourResult, Way } from "./api.ts";
 import type { Project } from "../../document/project.ts";
 
 function start(name: string): { api: Remote<JobsApi>; worker: Worker } {
@@ -18,24 +18,20 @@ export function quickJobs(): Remote<JobsApi> {
 
 export interface Search {
   readonly result: Promise<RecolourResult>;
-  /** A running search hears no message, so stopping it ends its worker; what it had found so far was told by progress. */
+  /** A running search hears no message, so stopping it ends its worker; each way was handed over when it was found. */
   readonly stop: () => void;
 }
 
 export class Stopped extends Error {}
 
 /** The search for ways, in a worker of its own so that the fabric stays alive meanwhile. */
-export function findWays(
-  project: Project,
-  options: RecolourOptions,
-  onProgress: (p: RecolourProgress) => void,
-): Search {
+export function findWays(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Search {
   const { api, worker } = start("search");
   let stop = () => {};
   const stopped = new Promise<never>((_, reject) => {
     stop = () => reject(new Stopped());
   });
-  const result = Promise.race([api.recolour(project, options, proxy(onProgress)), stopped]).finally(() =>
+  const result = Promise.race([api.recolour(project, question, proxy(onWay)), stopped]).finally(() =>
     worker.terminate(),
   );
   return { result, stop };

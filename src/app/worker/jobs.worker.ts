@@ -1,0 +1,47 @@
+/** The jobs off the main thread, so that the page answers the hand while they run. */
+import { expose, transfer } from "comlink";
+import { judgeMemory } from "../../audit/judge.ts";
+import { readProject } from "../../document/read.ts";
+import { writeProject } from "../../document/write.ts";
+import { amountsOfProject } from "../../jobs/amounts.ts";
+import { checkProject } from "../../jobs/check.ts";
+import { fabricOfProject } from "../../jobs/picture.ts";
+import type { JobsApi } from "./api.ts";
+
+/** What one check works out serves the next: a moved distance or a changed yarn touches little of it. */
+const memory = judgeMemory();
+
+const api: JobsApi = {
+  check: (project, question) => checkProject(project, { ...question, memory }),
+  fabric: (project, options) => {
+    const picture = fabricOfProject(project, options);
+    return transfer(picture, [picture.rgba.buffer]);
+  },
+  recolour: async (project, { seconds, ...question }, onWay) => {
+    const { recolourProject } = await import("../../jobs/recolour.ts");
+    const end = performance.now() + seconds * 1000;
+    return recolourProject(project, { ...question, memory, stop: () => performance.now() > end, onWay });
+  },
+  applyWay: async (project, way, options) => (await import("../../jobs/recolour.ts")).applyWay(project, way, options),
+  amounts: amountsOfProject,
+  sheet: async (project, question) => {
+    // The maker of PDFs is larger than all the rest, and most visits never ask for it.
+    const [{ sheetOfProject }, regular, bold] = await Promise.all([
+      import("../../jobs/sheet.ts"),
+      bytesOf(new URL("../../print/fonts/NotoSans-Regular.ttf", import.meta.url)),
+      bytesOf(new URL("../../print/fonts/NotoSans-Bold.ttf", import.meta.url)),
+    ]);
+    const sheet = await sheetOfProject(project, { ...question, fonts: { regular, bold } });
+    return transfer(sheet, [sheet.bytes.buffer as ArrayBuffer]);
+  },
+  read: readProject,
+  write: writeProject,
+};
+
+async function bytesOf(address: URL): Promise<Uint8Array> {
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error("the sheet's typeface could not be loaded");
+  return new Uint8Array(await answer.arrayBuffer());
+}
+
+expose(api);
