@@ -27,6 +27,13 @@ describe("the built program", () => {
     expect(JSON.parse(stdout)).toHaveProperty("ladder");
   });
 
+  it("carries what a sheet needs", () => {
+    const { status, stdout, stderr } = start(PROGRAM, "sheet", at("vest.json"), "--out", at("vest.pdf"), "--json");
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(JSON.parse(stdout)).toMatchObject({ file: at("vest.pdf") });
+    expect(readFileSync(at("vest.pdf")).subarray(0, 5).toString()).toBe("%PDF-");
+  });
+
   it("tells mistakes on standard error", () => {
     const { status, stdout, stderr } = start(PROGRAM, "check", at("gone.json"), "--json");
     expect([status, stdout]).toEqual([66, ""]);
