@@ -1,5 +1,5 @@
 /** Her way through the commands: from a chart and a table of leftovers to a sheet to knit from. */
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { readProject } from "../../src/document/read.ts";
@@ -12,19 +12,17 @@ const chartText = `${Object.entries(HEX)
   .map(([id, hex]) => `${id} = ${hex}`)
   .join("\n")}\n\n${ROWS.join("\n")}\n`;
 
+/** Cells of 12 pixels with a grey line of one pixel around each, as charts are printed. */
 const CELL = 12;
-const chartPicture = await sharp(
-  Buffer.from(
-    ROWS.flatMap((row) =>
-      Array.from({ length: CELL }, () =>
-        [...row].flatMap((id) =>
-          Array.from({ length: CELL }, () => [1, 3, 5].map((at) => parseInt(HEX[id]!.slice(at, at + 2), 16))).flat(),
-        ),
-      ).flat(),
-    ),
-  ),
-  { raw: { width: 8 * CELL, height: 6 * CELL, channels: 3 } },
-)
+const LINE = [0x80, 0x80, 0x80];
+const [width, height] = [ROWS[0]!.length * CELL + 1, ROWS.length * CELL + 1];
+const pixelAt = (x: number, y: number): number[] => {
+  if (x % CELL === 0 || y % CELL === 0) return LINE;
+  const hex = HEX[ROWS[Math.floor(y / CELL)]![Math.floor(x / CELL)]!]!;
+  return [1, 3, 5].map((at) => parseInt(hex.slice(at, at + 2), 16));
+};
+const pixels = Array.from({ length: width * height }, (_, index) => pixelAt(index % width, Math.floor(index / width)));
+const chartPicture = await sharp(Buffer.from(pixels.flat()), { raw: { width, height, channels: 3 } })
   .png()
   .toBuffer();
 
@@ -122,7 +120,6 @@ describe("from a chart and yarns to a sheet", () => {
     expect(found.code).toBe(0);
     const { ways } = JSON.parse(found.out) as { ways: { yarns: Record<string, string>; proven: boolean }[] };
     expect(ways.length).toBeGreaterThan(0);
-    const { writeFileSync } = await import("node:fs");
     writeFileSync(at("ways.json"), found.out);
 
     const applied = await json<{ file: string; colourway: string }>(
