@@ -45,6 +45,7 @@ export function lchFromLab([lightness, a, b]: Lab): Lch {
   return [lightness, Math.hypot(a, b), degrees < 0 ? degrees + 360 : degrees];
 }
 
+/** Hue in degrees, any turn; chroma from 0. */
 export function labFromLch([lightness, chroma, hueDegrees]: Lch): Lab {
   const hue = (hueDegrees * Math.PI) / 180;
   return [lightness, chroma * Math.cos(hue), chroma * Math.sin(hue)];

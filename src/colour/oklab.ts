@@ -32,6 +32,7 @@ export function xyzFromOklab(oklab: Oklab): Xyz {
   return transform(XYZ_FROM_RESPONSES, [long ** 3, medium ** 3, short ** 3]);
 }
 
+/** Linear sRGB in, 0 to 1 within the gamut; lightness 1 is white. */
 export function oklabFromLinear(rgb: LinearRgb): Oklab {
   return oklabFromXyz(xyzFromLinear(rgb));
 }

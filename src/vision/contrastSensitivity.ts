@@ -73,6 +73,7 @@ export interface Tuned {
   readonly areaFrequencySquared: number;
 }
 
+/** @param luminance cd/m² the eye is adapted to, above 0 */
 export function parametersAt(channel: Channel, luminance: number): Tuned {
   const mechanism = MECHANISMS[channel];
   return {
