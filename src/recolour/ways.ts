@@ -30,11 +30,11 @@ export interface Way {
   /** Sum of the terms: lower is more like what was wished for; in steps of L*. */
   readonly score: number;
   readonly terms: Terms;
-  /** No colourway under this wish has a lower score. */
+  /** No colourway under this wish, that differs so from the ways before it, has a lower score. */
   readonly bound: number;
   /** (score − bound) / max(1, score). */
   readonly gap: number;
-  /** Its search was carried to the end. */
+  /** It is the best there is under this wish, beside the ways before it. */
   readonly proven: boolean;
   readonly because: readonly string[];
   /** Part of the fabric whose colour is not that of the first way. */
@@ -79,7 +79,7 @@ export function waysUnder(input: RecolourInput): { ways: Way[]; clash: Clash | n
       if (ways.length === 0) return { ways, clash: clashOf(search.problem, settled?.result ?? null, search) };
       break;
     }
-    if (ways.length === 0) bound = settled.bound;
+    bound = Math.max(bound, settled.bound);
     found.push(settled.assignment);
     const way = describe(search, settled, found, bound);
     ways.push(way);
@@ -244,6 +244,8 @@ const choosable = (finding: Finding): boolean => !finding.id.startsWith("floats/
 /** What a search came to: an assignment that passes the checks, or the one with least to say against it. */
 export interface Settled {
   readonly assignment: number[] | null;
+  /** The checks find nothing in it that another yarn could mend. */
+  readonly passes: boolean;
   /** Proven to be the best under its costs. */
   readonly proven: boolean;
   /** No assignment that passes has lower costs. */
@@ -271,6 +273,7 @@ function settle(search: Search, costs: readonly Float64Array[]): Settled {
     if (findings.length === 0)
       return {
         assignment: result.assignment,
+        passes: true,
         proven: round === 0 && result.status === "optimal",
         bound: first.bound,
         result,
@@ -278,7 +281,13 @@ function settle(search: Search, costs: readonly Float64Array[]): Settled {
     if (!least || findings.length < least.count) least = { assignment: result.assignment, count: findings.length };
     if (search.input.stop?.() || !learned.learn(findings, result.assignment)) break;
   }
-  return { assignment: least?.assignment ?? null, proven: false, bound: first?.bound ?? -Infinity, result: first! };
+  return {
+    assignment: least?.assignment ?? null,
+    passes: false,
+    proven: false,
+    bound: first?.bound ?? -Infinity,
+    result: first!,
+  };
 }
 
 /** What an audit refuses, as clashes: a colour that takes over loses that yarn, two colours that do not part lose that pair. */
@@ -314,26 +323,44 @@ function lessons({ colours, yarns, problem }: Search) {
   };
 }
 
-/** Sameness is made dearer in these steps, in the score's own unit over the whole fabric, until the way really differs. */
-const PUSHES = Array.from({ length: 14 }, (_, step) => 8 * 1.3 ** step);
+/**
+ * What sameness with an earlier way costs over the whole fabric, in the score's own unit: it starts here and grows by this factor
+ * for each earlier way that is still too like, so that a way is pushed no farther from the best than it must be. Our choice.
+ */
+const PUSH = { start: 6, growth: 1.35, rounds: 24 } as const;
 
 function nextWay(search: Search, found: readonly (readonly number[])[]): Settled | null {
   const { targets, labs } = search;
-  for (const push of PUSHES) {
+  const pushes = found.map((): number => PUSH.start);
+  let bound = -Infinity;
+  for (let round = 0; round < PUSH.rounds; round++) {
     if (search.input.stop?.()) return null;
     const costs = search.costs.map((row, i) =>
-      row.map((cost, k) => {
-        const same = found.filter((other) => deltaE2000(labs[k]!, labs[other[i]!]!) < OTHER_COLOUR).length;
-        return cost + push * same * targets[i]!.area;
-      }),
+      row.map((cost, k) =>
+        found.reduce(
+          (sum, other, way) =>
+            sum + (deltaE2000(labs[k]!, labs[other[i]!]!) < OTHER_COLOUR ? pushes[way]! * targets[i]!.area : 0),
+          cost,
+        ),
+      ),
     );
     const settled = settle(search, costs);
     const { assignment } = settled;
-    if (!assignment || findingsIn(search, assignment, "without").some(choosable)) continue;
-    if (found.every((other) => difference(search, assignment, other) >= REALLY_DIFFERS)) return settled;
+    if (!assignment) return null;
+    // Lagrange: whatever sameness costs, the optimum less what is allowed of it lies at or below the best way that differs.
+    const allowed = pushes.reduce((sum, push) => sum + push * (1 - REALLY_DIFFERS), 0);
+    bound = Math.max(bound, settled.bound - allowed);
+    const like = found.map((other) => difference(search, assignment, other) < REALLY_DIFFERS);
+    if (!like.includes(true)) return settled.passes ? { ...settled, bound } : null;
+    like.forEach((still, way) => {
+      if (still) pushes[way]! *= PUSH.growth;
+    });
   }
   return null;
 }
+
+/** Costs are kept in single precision for pairs: nothing smaller is a gap. */
+const PROVEN_GAP = 1e-5;
 
 /** Part of the fabric whose colour is plainly another. */
 export function difference({ targets, labs }: Search, one: readonly number[], other: readonly number[]): number {
@@ -363,7 +390,7 @@ export function termsOf({ targets, labs, demands, ladder }: Search, assignment: 
 
 function describe(
   search: Search,
-  { assignment: settled, proven }: Settled,
+  { assignment: settled }: Settled,
   found: readonly (readonly number[])[],
   bound: number,
 ): Way {
@@ -372,6 +399,7 @@ function describe(
   const terms = termsOf(search, assignment);
   const score = sumOfTerms(terms);
   const findings = findingsIn(search, assignment, "with");
+  const gap = Math.max(0, score - bound) / Math.max(1, score);
   return {
     name: nameOf(search, assignment),
     yarns: colourway.yarns,
@@ -380,8 +408,8 @@ function describe(
     score,
     terms,
     bound: Math.min(bound, score),
-    gap: Math.max(0, score - bound) / Math.max(1, score),
-    proven,
+    gap,
+    proven: gap < PROVEN_GAP,
     because: becauseOf(search, assignment, findings),
     differs: difference(search, assignment, found[0]!),
     findings: findings.map(({ headline }) => headline),
