@@ -186,7 +186,7 @@ describe("what is doubted, and opens", () => {
     [
       "colourways/0/yarns/b",
       undefined,
-      "doubt: Colourways[0].yarns.b: expected a yarn for this chart colour, found nothing.",
+      "doubt: Colourways[0].yarns: expected a yarn for every chart colour, found none for b.",
     ],
     ["colourways/0/yarns/Z", "y1", 'doubt: Colourways[0].yarns: expected the ids of chart colours only, found "Z".'],
     [

@@ -186,9 +186,9 @@ function checkColourway(notes: Notes, where: string, colourway: Colourway, known
     checkYarnId(`${where}.yarns.${colour}`, yarn);
     if (!known.colours.has(colour)) notes.add("doubt", `${where}.yarns`, "the ids of chart colours only", colour);
   }
-  for (const colour of known.coloursUsed)
-    if (!Object.hasOwn(colourway.yarns, colour))
-      notes.addWords("doubt", `${where}.yarns.${colour}`, "a yarn for this chart colour", "nothing");
+  const bare = known.coloursUsed.filter((colour) => !Object.hasOwn(colourway.yarns, colour));
+  if (bare.length > 0)
+    notes.addWords("doubt", `${where}.yarns`, "a yarn for every chart colour", `none for ${bare.join(", ")}`);
   if (typeof colourway.from === "string" && !known.colourways.has(colourway.from))
     notes.add("doubt", `${where}.from`, "the id of one of the colourways, or null", colourway.from);
   colourway.changes?.forEach((change, index) => {

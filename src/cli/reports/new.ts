@@ -10,11 +10,10 @@ export function newReport(file: string, { pattern, yarns, colourways }: Project)
     `in ${counted(pattern.colours.length, "colour")}`,
   ].join(" ");
   const main = pattern.colours.find(({ role }) => role === "main");
+  const assigned = Object.keys(colourways[0]?.yarns ?? {}).length;
   const sentences = [
     main ? `The main colour is ${main.id}${main.name ? `, ${main.name}` : ""}.` : "",
-    colourways.length > 0
-      ? `The first colourway assigns ${counted(Object.keys(colourways[0]!.yarns).length, "yarn")}.`
-      : "",
+    assigned > 0 ? `The first colourway assigns ${counted(assigned, "yarn")}.` : "No yarn is assigned yet.",
   ];
   return [
     savedReport(file, `${what}, ${counted(yarns.length, "yarn")}`),
