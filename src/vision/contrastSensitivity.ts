@@ -103,4 +103,7 @@ export const FINEST_FREQUENCY = 60;
 const GUARD_FREQUENCY = 9.4;
 
 /** Factor on the sensitivity of both colour channels: published data at high frequencies may hold light–dark artefacts. */
-export const chromaticGuard = (frequency: number): number => Math.exp(-((frequency / GUARD_FREQUENCY) ** 4));
+export function chromaticGuard(frequency: number): number {
+  const squared = (frequency / GUARD_FREQUENCY) ** 2;
+  return Math.exp(-squared * squared);
+}
