@@ -1,5 +1,5 @@
 /** Reads each cell of a lattice: the colour most of it has, and how much of it has it. */
-import type { Edges } from "./edges.ts";
+import { stepBetween, type Edges } from "./edges.ts";
 import type { Lattice } from "./grid.ts";
 
 export interface Cells {
@@ -31,16 +31,12 @@ export function readCells({ bytes, width, height }: Edges, { x, y }: Lattice): C
           light[count++] = 2 * bytes[at]! + 5 * bytes[at + 1]! + bytes[at + 2]!;
         }
       }
-      const middle = places[middleOf(light, count)]!;
+      const middle = places[isUniform(bytes, places, count) ? 0 : middleOf(light, count)]!;
       let alike = 0;
       const sum: [number, number, number] = [0, 0, 0];
       for (let sample = 0; sample < count; sample++) {
         const at = places[sample]!;
-        const far =
-          Math.abs(bytes[at]! - bytes[middle]!) > ALIKE ||
-          Math.abs(bytes[at + 1]! - bytes[middle + 1]!) > ALIKE ||
-          Math.abs(bytes[at + 2]! - bytes[middle + 2]!) > ALIKE;
-        if (far) continue;
+        if (stepBetween(bytes, at, middle) > ALIKE) continue;
         alike++;
         for (let channel = 0; channel < 3; channel++) sum[channel]! += bytes[at + channel]!;
       }
@@ -68,6 +64,13 @@ function samplesOf(begin: number, end: number, limit: number): number[] {
   const to = Math.min(limit, Math.max(from + 1, Math.floor(end - inset + 0.25)));
   const count = Math.min(MOST_SAMPLES, to - from);
   return Array.from({ length: count }, (_, index) => from + Math.floor(((index + 0.5) * (to - from)) / count));
+}
+
+/** Whether every pixel looked at is alike to the first: most cells of a drawn chart are, and need no sorting. */
+function isUniform(bytes: Uint8ClampedArray, places: Int32Array, count: number): boolean {
+  for (let sample = 1; sample < count; sample++)
+    if (stepBetween(bytes, places[0]!, places[sample]!) > ALIKE) return false;
+  return true;
 }
 
 function middleOf(light: Float64Array, count: number): number {

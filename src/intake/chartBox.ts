@@ -52,7 +52,8 @@ export function findBox(edges: Edges, lattice: Lattice, cells: Cells, sides: Sid
   const main = groups.toSorted((one, other) => other.size - one.size)[0];
   if (!main) return null;
   let box = trimmed(main, stitch, page, columns);
-  if (!lined) {
+  const linesOnPage = lined && paper !== null && !linesArePaper(edges, lattice, cells, coloured, paper);
+  if (!linesOnPage) {
     // Figures on bare paper hang together only by their lattice; what stands near in the same colours belongs to them.
     const known = coloursIn(cells, stitch, main);
     for (let grown = true; grown;) {
@@ -63,9 +64,8 @@ export function findBox(edges: Edges, lattice: Lattice, cells: Cells, sides: Sid
         grown = true;
       }
     }
-    if (paper === null || isWhole(edges, lattice, box, whole)) box = whole;
+    if (!lined && (paper === null || isWhole(edges, lattice, box, whole))) box = whole;
   }
-  const linesOnPage = lined && paper !== null && !linesArePaper(edges, lattice, cells, coloured, paper);
   return { box, lined, page, sidesDrawn, linesOnPage };
 }
 
@@ -214,7 +214,8 @@ function near(one: CellBox, other: CellBox): boolean {
 
 /**
  * Whether a chart without lines fills the picture, so that an outer ring of one colour is stitches. It does where the
- * lattice begins and ends with the picture and the ring is not the same strip of paper on all four sides.
+ * lattice begins and ends with the picture and hardly a column at the sides is bare: plain rows above and below a motif
+ * are common, plain columns beside it are not.
  */
 function isWhole({ width, height }: Edges, { x, y }: Lattice, box: CellBox, whole: CellBox): boolean {
   const fits = (borders: Lattice["x"], length: number): boolean =>
@@ -223,8 +224,7 @@ function isWhole({ width, height }: Edges, { x, y }: Lattice, box: CellBox, whol
     Math.abs(borders.at[1]! - borders.pitch) < 1 &&
     Math.abs(length - borders.at.at(-2)! - borders.pitch) < 1;
   if (!fits(x, width) || !fits(y, height)) return false;
-  const margins = [box.left, whole.right - box.right, box.top, whole.bottom - box.bottom];
-  return Math.min(...margins) === 0 || Math.max(...margins) <= 1 || new Set(margins).size > 2;
+  return box.left <= 1 && whole.right - box.right <= 1;
 }
 
 /** Part of drawn sides from which on there are lines. */

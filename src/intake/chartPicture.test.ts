@@ -136,15 +136,15 @@ function withoutCorners(raster: Raster, { cellWidth, margins: [left, , top] }: S
 }
 
 describe("painted by chance", () => {
-  it("of 60 charts with numbers, titles, keys and compression, all but 7 are read to the last stitch", async () => {
+  it("of 24 charts with numbers, titles, keys and compression, all but 2 are read to the last stitch", async () => {
     const wrong: number[] = [];
-    for (let seed = 300; seed < 360; seed++) {
+    for (let seed = 300; seed < 324; seed++) {
       const { rows, palette, style } = randomPainting(seededRandom(seed));
       const { charts } = readChartPicture(await paint(rows, palette, style));
       if (renamed(charts[0]?.rows ?? []).join("\n") !== renamed(rows).join("\n")) wrong.push(seed);
     }
-    // The rest are cells of five pixels, compressed, and figures on bare paper that touch their numbers.
-    expect(wrong.length, `seeds ${wrong.join()}`).toBeLessThanOrEqual(7);
+    // The two are cells of five or six pixels, lined and compressed.
+    expect(wrong.length, `seeds ${wrong.join()}`).toBeLessThanOrEqual(2);
   }, 60_000);
 });
 

@@ -28,13 +28,15 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
   const edges = edgesOf(raster);
   const readings: Reading[] = [];
   for (const region of regionsOf(edges)) {
+    // What is hardly larger than a good reading has nothing to add to it.
+    if (readings.some((done) => done.trust >= TRUSTED && area(done) * ADDS > region.width * region.height)) continue;
     const reading = readRegion(edges, region);
     if (reading) readings.push(reading);
     // A chart with lines hangs together, so nothing larger need be looked at.
     if (reading?.linesOnPage && reading.trust >= TRUSTED && area(reading) > LARGE * edges.width * edges.height) break;
   }
   const [best = readPixels(edges)] = readings
-    .filter(({ trust }) => trust >= LEAST_TRUST)
+    .filter(({ cells, box, trust }) => trust >= LEAST_TRUST && evenness(cells, box) >= LEAST_EVEN)
     .sort((one, other) => worth(other) - worth(one));
   if (!best) {
     return refused(readings.length > 0 ? "cells that are not of one colour each" : "nothing that recurs at even steps");
@@ -54,9 +56,9 @@ function readRegion(edges: Edges, region: Box): Reading | null {
   const part = whole ? edges : cropEdges(edges, region);
   let reading = readLattice(part, findLattice(part), [region.x, region.y]);
   if (!reading) return null;
-  const again = readAgain(edges, reading);
-  if (again && again.reading.trust >= reading.trust * 0.98) reading = again.reading;
-  if (reading.trust >= 0.998 || !again) return reading;
+  const again = readAgain(edges, reading, region) ?? { edges: part, reading };
+  if (again.reading.trust >= reading.trust * 0.98) reading = again.reading;
+  if (reading.trust >= 0.998) return reading;
   const { x, y } = reading.lattice;
   const finer = [dividedPitch(again.edges.across, x), dividedPitch(again.edges.down, y)] as const;
   for (const [across, down] of [[finer[0], null], [null, finer[1]], finer] as const) {
@@ -96,11 +98,14 @@ function readLattice(
 function readAgain(
   edges: Edges,
   { lattice: { x, y }, box, offset }: Reading,
+  region: Box,
 ): { edges: Edges; reading: Reading } | null {
   const left = Math.max(0, offset[0] + Math.floor(x.ends[box.left]! - 1));
   const top = Math.max(0, offset[1] + Math.floor(y.ends[box.top]! - 1));
   const right = Math.min(edges.width, offset[0] + Math.ceil(x.begins[box.right + 1]! + 1));
   const bottom = Math.min(edges.height, offset[1] + Math.ceil(y.begins[box.bottom + 1]! + 1));
+  const cut = region.width - (right - left) + region.height - (bottom - top);
+  if (cut <= LITTLE) return null;
   const part = cropEdges(edges, { x: left, y: top, width: right - left, height: bottom - top });
   const reading = readLattice(part, findLattice(part), [left, top]);
   return reading && { edges: part, reading };
@@ -291,12 +296,17 @@ const MOST_STITCHES = 512;
 const MOST_PIXEL_COLOURS = 64;
 /** Part of a cell that has its colour. */
 const EVEN = 0.7;
-/** Ours, on painted charts: a reading below the first is refused, below the last doubted. */
-const LEAST_TRUST = 0.62;
+/** Ours, on painted charts: a reading below the first, or with fewer even cells than the second, is refused; below the last it is doubted. */
+const LEAST_TRUST = 0.45;
+const LEAST_EVEN = 0.85;
 const PIXEL_TRUST = 0.75;
 const TRUSTED = 0.95;
+/** Times the area. */
+const ADDS = 1.06;
+/** Pixels beside a chart that cannot hold letters. */
+const LITTLE = 8;
 /** Part of the picture. */
 const LARGE = 0.15;
-const SURE = 0.8;
+const SURE = 0.7;
 /** The own colour's distance as part of the second's, from which on a cell is in doubt. */
 const DOUBT = 0.7;

@@ -1,4 +1,4 @@
-/** Parts of a picture that may be a chart: what hangs together on the page, the largest first, then all of it. */
+/** Parts of a picture that may be a chart: what hangs together on the page, the largest first, then all that is on it. */
 import type { Box } from "../raster/raster.ts";
 import type { Edges } from "./edges.ts";
 
@@ -28,8 +28,27 @@ export function regionsOf(edges: Edges): Box[] {
       .sort((one, other) => other.width * other.height - one.width * one.height)
       .slice(0, MOST_REGIONS),
   );
-  const regions = [...boxes, whole];
+  const inked = boundsOf(ink.cells, ink.columns, ink.rows, block, whole);
+  const regions = inked ? [...boxes, inked] : [];
   return regions.filter((one, index) => !regions.slice(0, index).some((other) => sameBox(one, other)));
+}
+
+/** Everything that is not paper; null on an empty page. */
+function boundsOf(marked: Uint8Array, columns: number, rows: number, block: number, whole: Box): Box | null {
+  let [left, right, top, bottom] = [columns, -1, rows, -1];
+  for (let row = 0, cell = 0; row < rows; row++) {
+    for (let column = 0; column < columns; column++, cell++) {
+      if (!marked[cell]) continue;
+      left = Math.min(left, column);
+      right = Math.max(right, column);
+      top = Math.min(top, row);
+      bottom = row;
+    }
+  }
+  if (right < 0) return null;
+  const width = Math.min(whole.width, (right + 1) * block) - left * block;
+  const height = Math.min(whole.height, (bottom + 1) * block) - top * block;
+  return { x: left * block, y: top * block, width, height };
 }
 
 const sameBox = (one: Box, other: Box): boolean =>

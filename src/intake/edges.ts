@@ -36,6 +36,27 @@ export function cropEdges({ bytes, width: stride, paper }: Edges, { x, y, width,
 
 function edgesOfBytes(bytes: Uint8ClampedArray, width: number, height: number, paper: Edges["paper"]): Edges {
   const threshold = thresholdOf(bytes, width, height);
+  // A part of the picture often makes the whole one needless, so the long sums wait until they are asked for.
+  let profiles: Profiles | null = null;
+  const summed = (): Profiles => (profiles ??= profilesOf(bytes, width, height, threshold));
+  return {
+    width,
+    height,
+    bytes,
+    threshold,
+    paper,
+    get across() {
+      return summed().across;
+    },
+    get down() {
+      return summed().down;
+    },
+  };
+}
+
+type Profiles = Pick<Edges, "across" | "down">;
+
+function profilesOf(bytes: Uint8ClampedArray, width: number, height: number, threshold: number): Profiles {
   const across = new Float64Array(width);
   const down = new Float64Array(height);
   const columnRuns = new Int32Array(width);
@@ -61,7 +82,7 @@ function edgesOfBytes(bytes: Uint8ClampedArray, width: number, height: number, p
     down[y] = Math.sqrt(sum + rowRun ** 2);
   }
   for (let x = 0; x < width; x++) across[x] = Math.sqrt(across[x]! + columnRuns[x]! ** 2);
-  return { width, height, bytes, threshold, paper, across, down };
+  return { across, down };
 }
 
 /** The largest difference of the three channels, in bytes. */

@@ -153,4 +153,4 @@ export function sidesOf(edges: Edges, { x, y }: Lattice): Sides {
 }
 
 /** Enough to tell a drawn side from a crossing letter. */
-const SIDE_SAMPLES = 7;
+const SIDE_SAMPLES = 5;
