@@ -1,0 +1,116 @@
+/** The seen image held to the numbers: what V calls lost is gone, what it calls clear is there. */
+import { describe, expect, it } from "vitest";
+import { gridOf } from "../chart/chart.ts";
+import { labFromHex, type Lab } from "../colour/lab.ts";
+import { crop, meanColour, type Raster } from "../raster/raster.ts";
+import { lookAt } from "../vision/eye.ts";
+import type { Cloth, Ink } from "./cloth.ts";
+import { renderCloth } from "./render.ts";
+import { lookAtCloth, seenCloth } from "./seen.ts";
+import { visibility } from "./visibility.ts";
+
+const GAUGE = { stitches: 28, rows: 30 };
+const LUX = 500;
+/** Left of a pattern that V puts below 0.7, and above 2, as parts of its contrast: the design's bars. */
+const GONE = 0.2;
+const THERE = 0.8;
+
+const CHECKER = ["01", "10"];
+const DIAMOND = ["0000000000", "0000100000", "0001110000", "0011111000", "0001110000", "0000100000", "0000000000"];
+
+/** Four wide, so that its own size is about as wide as high. */
+const STRIPES = ["0000", "1111"];
+/**
+ * Thin lines far apart: much of their contrast is finer than what V counts them by, and past 3 m finer than the eye. They
+ * must be there from "clear" on, up to 3 m; beyond, a soft diamond is left of them.
+ */
+const OUTLINE = ["00011000", "00100100", "01000010", "10000001", "10000001", "01000010", "00100100", "00011000"];
+const SHAPES: [string, string[], number, number][] = [
+  ["1×1 checks", CHECKER, 2, 6],
+  ["small diamonds", DIAMOND, 2, 6],
+  ["rows of one", STRIPES, 2, 6],
+  ["outlined diamonds", OUTLINE, 3, 3],
+];
+
+const grey = (lightness: number): Lab => [lightness, 0, 0];
+const PAIRS: Record<string, [Lab, Lab]> = {
+  "greys 3 apart": [grey(48.5), grey(51.5)],
+  "greys 8 apart": [grey(46), grey(54)],
+  "greys 15 apart": [grey(42.5), grey(57.5)],
+  "greys 30 apart": [grey(35), grey(65)],
+  "cream and charcoal": [labFromHex("#ede6d6")!, labFromHex("#3a3a3a")!],
+  "madder and moss": [labFromHex("#b03a3a")!, labFromHex("#2f7a4b")!],
+  "navy and black": [labFromHex("#1f2a4d")!, labFromHex("#1a1a1a")!],
+  "oat and pebble": [labFromHex("#b9ae9a")!, labFromHex("#a7a7a5")!],
+};
+
+function clothOfMotif(motif: readonly string[], labs: readonly Lab[], size = 20): Cloth {
+  const across = Math.ceil(size / motif[0]!.length);
+  const up = Math.ceil(size / motif.length);
+  const rows = Array.from({ length: up }, () => motif.map((row) => row.repeat(across))).flat();
+  const chart = { id: "c1", rows };
+  const grid = gridOf(chart);
+  const inks = grid.ids.map((id): Ink => {
+    const lab = labs[Number(id)]!;
+    return { colour: id, yarn: null, lab, uncertainty: 3, was: lab, flecks: [], over: false };
+  });
+  return { chart, grid, inks, cells: grid.cells, knitted: grid.cells, gauge: GAUGE, lines: [] };
+}
+
+/** Root mean square about the mean, away from the edges. */
+function contrastOf(raster: Raster, margin: number): number {
+  const inner = crop(raster, {
+    x: margin,
+    y: margin,
+    width: raster.width - 2 * margin,
+    height: raster.height - 2 * margin,
+  });
+  const mean = meanColour(inner);
+  let sum = 0;
+  inner.data.forEach((light, at) => (sum += (light - mean[at % 3]!) ** 2));
+  return Math.sqrt(sum / inner.data.length);
+}
+
+describe("the seen image", () => {
+  for (const [shape, motif, there, farthest] of SHAPES) {
+    it.each(Object.entries(PAIRS))(
+      `${shape}, %s: what is lost is gone, what shows is there`,
+      (_, [background, foreground]) => {
+        const cloth = clothOfMotif(motif, [background, foreground]);
+        const flat = renderCloth(cloth, { pixelsPerStitch: 8, surface: "square" });
+        for (const distance of [0.7, 1.5, 3, 6]) {
+          const { V } = visibility({ background, foreground, motif, gauge: GAUGE, distance, light: LUX });
+          const seen = lookAt(flat, lookAtCloth(cloth, { distanceM: distance, lux: LUX }));
+          const left = contrastOf(seen, 40) / contrastOf(flat, 40);
+          if (V < 0.7) expect(left, `V ${V} at ${distance} m`).toBeLessThan(GONE);
+          if (V > there && distance <= farthest) expect(left, `V ${V} at ${distance} m`).toBeGreaterThan(THERE);
+        }
+      },
+    );
+  }
+
+  it("leaves the cloth as it is in the hand", () => {
+    const cloth = clothOfMotif(DIAMOND, PAIRS["cream and charcoal"]!, 20);
+    const knitted = renderCloth(cloth, { pixelsPerStitch: 8 });
+    const seen = seenCloth(cloth, { distanceM: 0.25, lux: LUX }, { pixelsPerStitch: 8 });
+    let difference = 0;
+    seen.data.forEach((light, at) => (difference += Math.abs(light - knitted.data[at]!)));
+    // A hundredth of white, on average, is below a step that the eye parts.
+    expect(difference / seen.data.length).toBeLessThan(0.01);
+  });
+
+  it("takes the relief of the stitches away from afar and keeps the colour", () => {
+    const cloth = clothOfMotif(["0"], [labFromHex("#c9992b")!]);
+    const near = renderCloth(cloth, { pixelsPerStitch: 8 });
+    const far = seenCloth(cloth, { distanceM: 12, lux: LUX }, { pixelsPerStitch: 8 });
+    expect(contrastOf(far, 20)).toBeLessThan(0.1 * contrastOf(near, 20));
+    meanColour(far).forEach((light, channel) => expect(light).toBeCloseTo(meanColour(near)[channel]!, 2));
+  });
+
+  it("leaves a uniform field uniform", () => {
+    const cloth = clothOfMotif(["0"], [labFromHex("#1f6f78")!]);
+    const flat = renderCloth(cloth, { pixelsPerStitch: 4, surface: "square" });
+    const seen = lookAt(flat, lookAtCloth(cloth, { distanceM: 2, lux: LUX }));
+    seen.data.forEach((light, at) => expect(light).toBeCloseTo(flat.data[at]!, 4));
+  });
+});
