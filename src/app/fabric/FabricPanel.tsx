@@ -23,22 +23,31 @@ import { rowSentence, stitchSentence } from "./rowWords.ts";
 import { usePictures, type Shown } from "./usePictures.ts";
 
 export function FabricPanel(): ReactNode {
-  const { project, chart, colourway } = useBench();
+  const { project, chart, colourway, commit } = useBench();
   return (
     <section className="fabric" data-part="fabric" aria-label="Fabric">
-      {!project || !chart || chart.rows.length === 0 ? (
-        <EmptyFabric words="There is no chart here yet. Open a project file that has one: the fabric is knitted from it." />
+      {!project || !chart ? (
+        <p className="empty">
+          There is no chart here. Open a project file that has one: the fabric is knitted from it.
+        </p>
       ) : !colourway ? (
-        <EmptyFabric words="There is no colourway here yet. Open a project file that has one." />
+        <div className="empty begin">
+          <p>There is a chart and no colourway yet.</p>
+          <button
+            type="button"
+            className="button strong"
+            onClick={() =>
+              commit([{ kind: "addColourway", id: "w1", from: null, name: "first try" }], "beginning a colourway")
+            }
+          >
+            Begin a colourway
+          </button>
+        </div>
       ) : (
         <FabricBench project={project} chart={chart} colourway={colourway.id} />
       )}
     </section>
   );
-}
-
-function EmptyFabric({ words }: { readonly words: string }): ReactNode {
-  return <p className="empty">{words}</p>;
 }
 
 interface FabricBenchProps {

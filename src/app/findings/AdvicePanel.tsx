@@ -11,7 +11,7 @@ export function AdvicePanel(): ReactNode {
   return (
     <section className="panel advice" data-part="findings" aria-label="Findings and ways">
       <Findings />
-      {project && colourway && project.pattern.charts.length > 0 && (
+      {project && colourway && (
         <>
           <Ways />
           <AmountsTable />

@@ -13,10 +13,11 @@ import { numberWords } from "./numberWords.ts";
 const SHOWN_FIRST = 3;
 
 export function Findings(): ReactNode {
-  const { check, checking, checkFailed, colourway, project } = useBench();
+  const { check, checking, checkFailed, colourway } = useBench();
   const [all, setAll] = useState(false);
   useEffect(() => setAll(false), [colourway?.id]);
   const findings = check?.findings ?? [];
+  const bare = check?.ladder.filter(({ yarn }) => yarn === null).map(({ colour }) => colour) ?? [];
   const shown = all ? findings : findings.slice(0, SHOWN_FIRST);
   const rest = findings.length - shown.length;
   return (
@@ -25,18 +26,15 @@ export function Findings(): ReactNode {
         Findings
         {check && <span className="count">{countWords(findings)}</span>}
       </h2>
+      {bare.length > 0 && <p>{bareSentence(bare)}</p>}
       {checkFailed && (
         <p className="empty" role="alert">
           {checkFailed}
         </p>
       )}
-      {!project || !check ? (
+      {!check ? (
         !checkFailed && (
-          <p className="empty">
-            {project && project.pattern.charts.length === 0
-              ? "There is nothing to look at without a chart."
-              : "Looking…"}
-          </p>
+          <p className="empty">{colourway ? "Looking…" : "There is nothing to look at without a colourway."}</p>
         )
       ) : findings.length === 0 ? (
         <p className="empty">Nothing to mend: every row shows as it does in the pattern, or as you wished.</p>
@@ -70,6 +68,12 @@ function countWords(findings: readonly Finding[]): string {
     .filter(({ count }) => count > 0)
     .map(({ severity, count }) => `${count} ${severity}${count === 1 ? "" : "s"}`)
     .join(", ");
+}
+
+function bareSentence(colours: readonly string[]): string {
+  const names =
+    colours.length > 3 ? `${colours.slice(0, 3).join(", ")} and ${colours.length - 3} more` : colours.join(", ");
+  return `${names} ${colours.length === 1 ? "has" : "have"} no yarn yet and ${colours.length === 1 ? "is" : "are"} judged in the pattern’s own colours.`;
 }
 
 /** The first two by name, so that she knows whether to look. */

@@ -40,13 +40,13 @@ export function yarnDots(project: Project): YarnDot[] {
 }
 
 export function LadderPanel(): ReactNode {
-  const { project, check } = useBench();
+  const { project, colourway, check } = useBench();
   const lines = check?.ladder ?? [];
   return (
     <section className="panel ladder" data-part="ladder" aria-labelledby="ladder-title">
       <h2 id="ladder-title">Light to dark</h2>
-      {!project || project.pattern.charts.length === 0 ? (
-        <p className="empty">The ladder stands as soon as there is a chart.</p>
+      {!project || !colourway ? (
+        <p className="empty">The ladder stands as soon as there is a colourway.</p>
       ) : lines.length === 0 ? (
         <p className="empty" role="status">
           Working out…
@@ -243,7 +243,11 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
         )}
       </div>
       <p className="crossings">{crossingSentence(pairs)}</p>
-      {project.yarns.length === 0 && <p className="empty">No yarns yet: open a project file that has some.</p>}
+      {project.yarns.length === 0 && (
+        <p className="empty">
+          There are no yarns here yet, so the fabric shows the pattern’s own colours. Open a project file that has some.
+        </p>
+      )}
       <Suspense>
         {choosing !== null && (
           <YarnPicker

@@ -57,7 +57,8 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
         <Autocomplete filter={contains}>
           <SearchField autoFocus className="yarn-search">
             <Label>Your yarns, nearest in lightness first</Label>
-            <Input placeholder="name of a yarn" className="field" />
+            {/* A text field that rules a list is a combobox to a screen reader, whatever else it is. */}
+            <Input role="combobox" aria-expanded placeholder="name of a yarn" className="field" />
           </SearchField>
           <ListBox
             aria-label={`Yarns for ${line.colour}`}
@@ -83,7 +84,7 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
             {(yarn) => (
               <ListBoxItem id={yarn.id} textValue={yarn.name} className="yarn-item">
                 <span className="swatch round" style={{ background: yarn.hex }} />
-                <span className="yarn-item-name">{yarn.name}</span>
+                <span className="yarn-item-name">{yarn.name}</span>{" "}
                 <span className="yarn-item-more">{apartWords(yarn, line, lines)}</span>
               </ListBoxItem>
             )}

@@ -43,18 +43,20 @@ export interface Looking {
   readonly light: number;
 }
 
-interface CheckQuestion {
+interface Question {
   readonly project: Project;
-  readonly looking: Looking;
+  readonly looking: Looking & { readonly colourway: string };
 }
 
-const check = ({ project, looking: { colourway, distance, light } }: CheckQuestion): Promise<CheckResult> =>
-  quickJobs().check(project, { distance, light, ...(colourway !== null && { colourway }) });
+const check = ({ project, looking: { colourway, distance, light } }: Question): Promise<CheckResult> =>
+  quickJobs().check(project, { colourway, distance, light });
 
 export function useChecks(project: Project | null, looking: Looking): Answer<CheckResult> {
-  const [question, setQuestion] = useState<CheckQuestion | null>(null);
+  const [question, setQuestion] = useState<Question | null>(null);
   useEffect(() => {
-    setQuestion(project && project.pattern.charts.length > 0 ? { project, looking } : null);
+    setQuestion(
+      project && looking.colourway !== null ? { project, looking: { ...looking, colourway: looking.colourway } } : null,
+    );
   }, [project, looking]);
   return useAnswer(check, question);
 }

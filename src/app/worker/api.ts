@@ -11,7 +11,7 @@ export type { Word } from "../../fabric/visibility.ts";
 export type Way = RecolourResult["ways"][number];
 
 export interface CheckQuestion {
-  readonly colourway?: string;
+  readonly colourway: string;
   /** Metres. */
   readonly distance: number;
   /** Lux. */
