@@ -67,8 +67,9 @@ function namedColours(
 ): PatternColour[] {
   const taken = new Map<string, number>();
   return ids.toSorted().map((id) => {
-    const { name, ...shade } = shades[id] ?? { hex: "#808080" };
-    const plain = name ?? plainName(labOfShade(shade));
+    const stated = shades[id] ?? { hex: "#808080" };
+    const shade = onlyShade(stated);
+    const plain = stated.name ?? plainName(labOfShade(shade));
     const times = (taken.get(plain) ?? 0) + 1;
     taken.set(plain, times);
     return {
@@ -79,6 +80,12 @@ function namedColours(
     };
   });
 }
+
+/** A shade without what a reader may say beside it; a hex code where there is one, as she would write it. */
+const onlyShade = ({ hex, lab, uncertainty }: Shade): Shade => ({
+  ...(hex === undefined ? { lab: lab! } : { hex }),
+  ...(uncertainty === undefined ? {} : { uncertainty }),
+});
 
 /** The nearest place on the ladder counts most, the hue a little. Our choice. */
 function firstColourway(colours: readonly PatternColour[], yarns: readonly Yarn[]): Colourway {

@@ -62,5 +62,6 @@ export function becauseOf(search: Search, assignment: readonly number[], finding
       ? "Light and dark were free."
       : `${ladder === "reversed" ? "Light and dark are turned over" : "Light to dark as in the pattern"}; the farthest from its place is ${farthest.yarn.name} for ${farthest.target.colour}, ${told(Math.abs(farthest.step))} L* ${farthest.step > 0 ? "lighter" : "darker"}.`,
   );
+  for (const { sentence } of search.laid) sentences.push(`${sentence}: stranded, it would float too far.`);
   return sentences;
 }

@@ -1,7 +1,7 @@
 /** Ways: the best colourway under a wish, and others nearly as good that really differ. */
 import type { Supply } from "../audit/context.ts";
 import { audit, atLeast } from "../audit/audit.ts";
-import type { Finding } from "../audit/finding.ts";
+import type { Finding, Mend } from "../audit/finding.ts";
 import { floats } from "../audit/floats.ts";
 import { contextOf, type JudgeMemory } from "../audit/judge.ts";
 import type { YarnNeeds } from "../audit/mends.ts";
@@ -101,6 +101,8 @@ export interface Search {
   readonly ladder: "same" | "reversed" | "free";
   /** The colourway's places, each chart colour in a yarn that bears its own name. */
   readonly structure: Colourway;
+  /** Floats that are laid on in duplicate stitch instead, in the structure's own names. */
+  readonly laid: readonly Mend[];
   readonly colours: readonly string[];
 }
 
@@ -108,7 +110,7 @@ export function prepare(input: RecolourInput): Search {
   const { wish, memory, viewing } = input;
   const pattern = withWantedBands(input.pattern, wish);
   const ladder = wish.ladder ?? "same";
-  const { structure, charts } = structureOf(input, pattern);
+  const { structure, laid, charts } = structureOf(input, pattern);
   const areas = areasByColour(charts);
   const colours = pattern.colours.map(({ id }) => id).filter((id) => areas.has(id));
   const looks = looksByColour(wish, pattern);
@@ -131,7 +133,7 @@ export function prepare(input: RecolourInput): Search {
   const demands = demandsOf({ charts, targets, labs, ladder, main, viewing, memory });
   const costs = costsOf(wish, { targets, yarns, demands });
   const problem = problemOf(input, { targets, yarns, demands, costs });
-  return { input, pattern, yarns, labs, targets, demands, problem, costs, ladder, structure, colours };
+  return { input, pattern, yarns, labs, targets, demands, problem, costs, ladder, structure, laid, colours };
 }
 
 const wasOf = (pattern: Pattern, id: string): Lab =>
@@ -149,7 +151,7 @@ function structureOf({ colourway, viewing, memory }: RecolourInput, pattern: Pat
     changes: [...(plain.changes ?? []), ...laid.map(({ at, colour, to }) => ({ at: at!, colour, yarn: to }))],
     overStitched: [...(plain.overStitched ?? []), ...laid.flatMap(({ overStitched }) => overStitched ?? [])],
   };
-  return { structure, charts: judge(structure).charts };
+  return { structure, laid, charts: judge(structure).charts };
 }
 
 /** Part of the stitches of every chart colour that is knitted or laid on somewhere. */
