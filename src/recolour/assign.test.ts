@@ -23,6 +23,8 @@ interface Mix {
   readonly capacity: boolean;
   readonly accept: boolean;
   readonly whole: boolean;
+  /** Costs and tables repeat every second yarn, so that there are yarns alike. */
+  readonly alike: boolean;
 }
 
 const mixes: fc.Arbitrary<Mix> = fc.record({
@@ -37,6 +39,7 @@ const mixes: fc.Arbitrary<Mix> = fc.record({
   capacity: fc.boolean(),
   accept: fc.boolean(),
   whole: fc.boolean(),
+  alike: fc.boolean(),
 });
 
 /** A small problem of the given mix; some pairs stand the other way round, some twice, some share an array. */
@@ -50,15 +53,18 @@ function problemOf(mix: Mix): AssignmentProblem {
   const pairs: ColourPair[] = [];
   for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) pairs.push(random() < 0.5 ? [i, j] : [j, i]);
   const some = (share: number): ColourPair[] => [...pairs, ...pairs.slice(0, 1)].filter(() => random() < share);
+  const original = (k: number): number => (mix.alike ? k - (k % 2) : k);
+  const repeat = <T extends Uint8Array | Float32Array>(table: T): T =>
+    table.map((_, at) => table[original(Math.floor(at / yarns)) * yarns + original(at % yarns)]!) as T;
   return {
     costs: Array.from({ length: n }, () =>
       Array.from({ length: yarns }, () => (random() < mix.notAllowed ? Infinity : number())),
     ),
-    clashes: some(mix.clashes).map(([i, j]) => ({ i, j, forbidden: random() < 0.4 ? shared : forbidden() })),
+    clashes: some(mix.clashes).map(([i, j]) => ({ i, j, forbidden: repeat(random() < 0.4 ? shared : forbidden()) })),
     pairCosts: some(mix.pairCosts).map(([i, j]) => ({
       i,
       j,
-      cost: Float32Array.from({ length: yarns * yarns }, () => (random() < 0.1 ? Infinity : number())),
+      cost: repeat(Float32Array.from({ length: yarns * yarns }, () => (random() < 0.1 ? Infinity : number()))),
     })),
     distinct:
       mix.distinct === "all" ? true : mix.distinct === "free" ? false : { except: pairs.filter(() => random() < 0.5) },
@@ -136,6 +142,7 @@ describe("laws", () => {
       capacity: false,
       accept: false,
       whole: seed % 3 === 0,
+      alike: seed % 5 === 0,
     });
   const seeds = fc.integer({ min: 0, max: 1e6 });
 
@@ -166,6 +173,20 @@ describe("laws", () => {
           pairCosts: problem.pairCosts!.map(({ i, j, cost }) => ({ i, j, cost: turn(cost) })),
         };
         expectSame(assignYarns(turned), assignYarns(problem));
+      }),
+      runs(30),
+    );
+  });
+
+  it("a second ball of every yarn, all different, costs what sharing by two costs", () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const costs = medium(seed)
+          .costs.slice(0, 6)
+          .map((row) => Array.from(row).slice(0, 8));
+        const doubled = costs.map((row) => [...row, ...row]);
+        const capacity = { need: costs.map(() => 1), have: Array.from({ length: 8 }, () => 2) };
+        expectSame(assignYarns({ costs: doubled, distinct: true }), assignYarns({ costs, capacity, distinct: false }));
       }),
       runs(30),
     );

@@ -13,6 +13,8 @@ import { type FamilyCache, familiesOf } from "./groups.ts";
 import { irreducibleClash } from "./irreducible.ts";
 import { hardMerger, type Net, netOf, restrict } from "./net.ts";
 import { searchNet } from "./search.ts";
+import { shiftCosts } from "./shiftCosts.ts";
+import { twinsOf } from "./twins.ts";
 
 export type {
   AssignmentProblem,
@@ -28,6 +30,10 @@ export type {
 const FIRST_STEP = 0.1;
 const STEP_GROWTH = 3;
 const MOST_TRIALS = 4;
+
+/** By trial: more rounds raise the bound by little. Entries: some tens of milliseconds. */
+const SHIFT_ROUNDS = 30;
+const MOST_SHIFTED_ENTRIES = 2e6;
 
 /** Steps of local search without a better answer, before the exact search begins: some tens of milliseconds at 12 × 500. */
 const GUESS_PATIENCE = 400;
@@ -95,7 +101,7 @@ function solve(net: Net, problem: AssignmentProblem, judge: Judge, stop: () => b
   if (stop()) return best;
   const small = compact(net, best.cost, floor);
   const families = familiesOf(net, small);
-  const twins = null;
+  const twins = problem.accept ? null : twinsOf(net);
   const orders = { stop, judge, twins, families, want: "cheapest" } as const;
   const root = searchNet(small, { ...orders, below: best.cost, nodeLimit: 1 });
   if (!root.stopped) return { ...best, open: best.cost, stopped: false };
@@ -103,13 +109,23 @@ function solve(net: Net, problem: AssignmentProblem, judge: Judge, stop: () => b
   let step = FIRST_STEP * spreadOf(small);
   for (let trial = 0; ; trial++) {
     const below = trial === MOST_TRIALS ? best.cost : Math.min(best.cost, best.open + step);
-    const found = searchNet(small, { ...orders, below, nodeLimit: Infinity });
+    const root = searchNet(small, { ...orders, below, nodeLimit: 1 });
+    const tight = root.stopped ? tighten(restrict(small, root.left), stop) : null;
+    const found = tight ? searchNet(tight, { ...orders, below, nodeLimit: Infinity }) : root;
     if (found.assignment) Object.assign(best, { cost: found.cost, assignment: found.assignment });
     best.open = Math.max(best.open, Math.min(found.open, below, best.cost));
     if (found.stopped) return best;
     if (found.assignment || below === best.cost) return { ...best, open: best.cost, stopped: false };
     step *= STEP_GROWTH;
   }
+}
+
+/** Shifts costs where pairs have a price; where they only forbid, the stars see as much for less (in trials). */
+function tighten(net: Net, stop: () => boolean): Net {
+  if (net.soft.every((table) => table === null)) return net;
+  let entries = 0;
+  for (let at = 0; at < net.hard.length; at++) entries += (net.hard[at] ?? net.soft[at])?.length ?? 0;
+  return entries > MOST_SHIFTED_ENTRIES ? net : shiftCosts(net, SHIFT_ROUNDS, stop);
 }
 
 /** How far costs of one colour usually lie apart, summed over the colours: the measure of a first step. */
@@ -153,7 +169,15 @@ function findAny(
   const net = netOf(problem, known.merger);
   const judge = judgeOf(problem);
   const families = familiesOf(net, net, known.families);
-  return searchNet(net, { below: Infinity, stop, judge, twins: null, families, want: "any", nodeLimit: Infinity });
+  return searchNet(net, {
+    below: Infinity,
+    stop,
+    judge,
+    twins: problem.accept ? null : twinsOf(net),
+    families,
+    want: "any",
+    nodeLimit: Infinity,
+  });
 }
 
 type Judge = (assignment: number[], below: number) => number;

@@ -11,7 +11,7 @@ export interface SearchOrders {
   readonly stop: () => boolean;
   /** The true cost of a whole assignment (caller's yarn numbers), or Infinity where it is refused; told the best so far. */
   readonly judge: (assignment: number[], below: number) => number;
-  /** Yarns that are alike in every way: same class, same number; null where nothing may be skipped for likeness. */
+  /** Yarns that are alike in every way have the same number; null where nothing may be skipped for likeness. */
   readonly twins: Int32Array | null;
   readonly families: readonly Family[];
   /** "any" ends at the first answer and spends nothing on the price. */
@@ -27,6 +27,8 @@ export interface SearchAnswer {
   readonly open: number;
   readonly stopped: boolean;
   readonly nodes: number;
+  /** The yarns left for each colour at the root. */
+  readonly left: readonly Int32Array[];
 }
 
 /** Nodes between two questions to `stop`. */
@@ -80,7 +82,8 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     sortByCost(first.list, first.cost, offset[i]!, length);
   }
   expand(0, net.constant);
-  return { cost: bestAssignment ? best : Infinity, assignment: bestAssignment, open, stopped, nodes };
+  const left = size.map((_, i) => first.list.slice(offset[i]!, offset[i]! + first.length[i]!).sort());
+  return { cost: bestAssignment ? best : Infinity, assignment: bestAssignment, open, stopped, nodes, left };
 
   function expand(depth: number, fixed: number): void {
     nodes++;
@@ -111,10 +114,10 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     for (let at = 0; at < count; at++) {
       if (bounds[at]! >= best - net.grain) return;
       const a = order[positions[at]!]!;
-      if (tried && orders.twins) {
-        const twin = orders.twins[net.yarn[i]![a]!]!;
-        if (tried.has(twin)) continue;
-        tried.add(twin);
+      const yarn = net.yarn[i]![a]!;
+      if (tried && orders.twins && !isTaken(yarn)) {
+        if (tried.has(orders.twins[yarn]!)) continue;
+        tried.add(orders.twins[yarn]!);
       }
       chosen[i] = a;
       descend(depth, i, a);
@@ -126,6 +129,11 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
         return;
       }
     }
+  }
+
+  function isTaken(yarn: number): boolean {
+    for (let j = 0; j < n; j++) if (chosen[j]! >= 0 && net.yarn[j]![chosen[j]!] === yarn) return true;
+    return false;
   }
 
   /** The next level: what is left for the undecided colours once colour i has yarn a. */
