@@ -92,15 +92,18 @@ function linedness({ columns, rows, colours, even }: Cells, sides: Sides): numbe
 function linesArePaper(
   { bytes, width }: Edges,
   { x, y }: Lattice,
-  { columns, rows }: Cells,
+  { columns, rows, colours }: Cells,
   stitch: Uint8Array,
   paper: readonly number[],
 ): boolean {
+  const farFromPaper = (cell: number): boolean =>
+    stitch[cell] === 1 &&
+    paper.some((value, channel) => Math.abs(value - colours[cell * 3 + channel]!) > 1.5 * BLENDED);
   const distances: number[] = [];
   for (let row = 0; row < rows; row++) {
     const middle = Math.floor((y.begins[row]! + y.ends[row + 1]!) / 2);
     for (let column = 1; column < columns; column++) {
-      if (!stitch[row * columns + column] || !stitch[row * columns + column - 1]) continue;
+      if (!farFromPaper(row * columns + column) || !farFromPaper(row * columns + column - 1)) continue;
       let nearest = Infinity;
       for (let place = x.ends[column]! - 1; place <= x.begins[column]!; place++) {
         const at = (middle * width + Math.min(width - 1, Math.max(0, place))) * 4;
