@@ -138,7 +138,8 @@ function fleckedPaintOf(ink: Ink, mean: LinearRgb): FleckedPaint | null {
     );
     flecks.unshift({ linear: [rest[0]!, rest[1]!, rest[2]!], share: 1 - share });
   }
-  return { mean, flecks };
+  const key = flecks.map(({ linear, share: part }) => [...linear, part].join()).join(";");
+  return { key, mean, flecks };
 }
 
 /** Edges of `count` equal cells over `pixels`, in eighths of a pixel. */

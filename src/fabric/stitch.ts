@@ -14,7 +14,7 @@ export interface StitchRelief {
   readonly owner: Uint8Array;
   /** Light sent back relative to the flat yarn; the mean of each stitch over all cells that show it is 1. */
   readonly shading: Float32Array;
-  /** Place in a heather's order of fibres, uniform in [0, 1) over each stitch. */
+  /** Order of a heather's fibres, in no unit: see `fibreRanks`. */
   readonly fibre: Float32Array;
 }
 
@@ -90,7 +90,6 @@ export function stitchRelief(
   }
   const shading = lightOf(width, height, depth, ridge);
   level(shading);
-  rank(owner, fibre);
   return { width, height, owner, shading, fibre };
 }
 
@@ -184,13 +183,15 @@ function level(shading: Float32Array): void {
   for (let at = 0; at < shading.length; at++) shading[at]! /= mean;
 }
 
-/** Turns the noise into ranks within each stitch, so that a fleck of share p covers p of it. */
-function rank(owner: Uint8Array, fibre: Float32Array): void {
+/** Place of each sample in the order of its stitch's fibres, uniform in (0, 1), so that a fleck of share p covers p of it. */
+export function fibreRanks({ owner, fibre }: StitchRelief): Float32Array {
+  const ranks = new Float32Array(fibre.length);
   for (const stitch of [OWN, ABOVE, BELOW]) {
     const places = Array.from(owner.keys()).filter((at) => owner[at] === stitch);
     places.sort((a, b) => fibre[a]! - fibre[b]!);
-    places.forEach((at, order) => (fibre[at] = (order + 0.5) / places.length));
+    places.forEach((at, order) => (ranks[at] = (order + 0.5) / places.length));
   }
+  return ranks;
 }
 
 /** No two stitches are pulled alike: the inside of the cell is pushed about, its border stays, so that cells join. */

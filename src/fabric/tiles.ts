@@ -1,5 +1,5 @@
 /** Cells of stocking stitch shrunk to pixels: worked out once for a size, then laid down a hundred thousand times. */
-import { ABOVE, BELOW, OWN, stitchRelief, VARIANTS, type StitchKind, type StitchRelief } from "./stitch.ts";
+import { ABOVE, BELOW, fibreRanks, OWN, stitchRelief, VARIANTS, type StitchKind, type StitchRelief } from "./stitch.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
 
 /** Part of a pixel to which the edges of cells are placed, so that stitches need not be whole pixels. */
@@ -17,11 +17,13 @@ export interface Tile {
   readonly total: Float32Array;
   /** The same cell seen finely. */
   readonly relief: StitchRelief;
-  readonly flecked: Map<object, Float32Array>;
+  readonly flecked: Map<string, Float32Array>;
 }
 
 /** A heather's surface: the first share of its fibres in the first colour and so on; `mean` is the colour of the whole. */
 export interface FleckedPaint {
+  /** Equal for equal paints. */
+  readonly key: string;
   readonly mean: LinearRgb;
   readonly flecks: readonly { readonly linear: LinearRgb; readonly share: number }[];
 }
@@ -135,9 +137,10 @@ function forEachShare(
  * cell it sums to nothing, so that a heather is as light as its flecks together.
  */
 export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: FleckedPaint): Float32Array {
-  const known = tile.flecked.get(paint);
+  const known = tile.flecked.get(paint.key);
   if (known) return known;
   const { relief } = tile;
+  const ranks = ranksOf(relief);
   const differences = paint.flecks.map(({ linear }) => linear.map((light, channel) => light - paint.mean[channel]!));
   const ends: number[] = [];
   paint.flecks.reduce((sum, { share }) => (ends.push(sum + share), sum + share), 0);
@@ -145,7 +148,7 @@ export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: Flec
   const lit = [0, 0, 0];
   const sums = new Float64Array(9);
   const differenceAt = (at: number): readonly number[] => {
-    const fibre = relief.fibre[at]!;
+    const fibre = ranks[at]!;
     const fleck = ends.findIndex((end) => fibre < end);
     return differences[fleck < 0 ? differences.length - 1 : fleck]!;
   };
@@ -166,6 +169,16 @@ export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: Flec
       out[pixel * 9 + role * 3 + channel]! += light * (difference[channel]! - sums[role * 3 + channel]!);
     }
   });
-  tile.flecked.set(paint, out);
+  if (tile.flecked.size >= REMEMBERED) tile.flecked.clear();
+  tile.flecked.set(paint.key, out);
   return out;
+}
+
+const rankedReliefs = new WeakMap<StitchRelief, Float32Array>();
+
+/** Ranks take a sort, and only heathers need them. */
+function ranksOf(relief: StitchRelief): Float32Array {
+  let ranks = rankedReliefs.get(relief);
+  if (!ranks) rankedReliefs.set(relief, (ranks = fibreRanks(relief)));
+  return ranks;
 }

@@ -42,11 +42,16 @@ export function lookAt(picture: Raster, look: Look, judgedBy: Raster = picture):
   const grounds = groundsOf(pyramids[0]!.blurred, scale, look);
   const shownPyramids = picture === judgedBy ? pyramids : shown.map((plane) => pyramidOf(plane, levels));
   const tables = thresholdTables(levels, scale, luminance, look);
-  const visible = pyramids.map(({ details }, channel) => visibleLevels(details, grounds, tables[channel]!));
+  const visible = pyramids.map(({ details }, channel) => visibleLevels(details, grounds.slice(1), tables[channel]!));
   shownPyramids.forEach(({ details }, channel) => {
-    details.forEach(({ data }, level) => {
-      const [own, one, other] = [0, 1, 2].map((turn) => visible[(channel + turn) % 3]![level]!) as Trio;
-      for (let at = 0; at < data.length; at++) data[at]! *= kept(own[at]! + ASSISTANCE * (one[at]! + other[at]!));
+    details.forEach((detail, level) => {
+      const [own, one, other] = [0, 1, 2].map((turn) => visible[(channel + turn) % 3]![level]!) as [
+        Plane,
+        Plane,
+        Plane,
+      ];
+      const data = own.data.map((v, at) => v + ASSISTANCE * (one.data[at]! + other.data[at]!));
+      keepVisible(detail, { ...own, data });
     });
   });
   const planes = shownPyramids.map(({ details, blurred }) => collapse(details, blurred.at(-1)!));
@@ -70,9 +75,7 @@ export function lookAtShading(shading: Plane, millimetresPerPixel: number, meanY
     pyramid.details.map(() => ground),
     table,
   );
-  pyramid.details.forEach(({ data }, level) => {
-    for (let at = 0; at < data.length; at++) data[at]! *= kept(visible[level]![at]!);
-  });
+  pyramid.details.forEach((detail, level) => keepVisible(detail, visible[level]!));
   return collapse(pyramid.details, pyramid.blurred.at(-1)!);
 }
 
@@ -88,21 +91,16 @@ function kept(visibleSquared: number): number {
   return steep > 1e12 ? 1 : steep / (1 + steep);
 }
 
-type Trio = [Float32Array, Float32Array, Float32Array];
-
 /**
- * V² of each level at each place. A wave is shared by neighbouring levels; their powers together tell how strong it is, and
- * their balance how fine, so that it is judged at its own frequency although a level is an octave wide.
+ * V² of each level at each place, on half the level's pixels each way: local power changes slowly. A wave is shared by
+ * neighbouring levels; their powers together tell how strong it is, and their balance how fine, so that it is judged at its
+ * own frequency although a level is an octave wide.
  */
-function visibleLevels(
-  details: readonly Plane[],
-  grounds: readonly Plane[],
-  tables: readonly Float64Array[],
-): Float32Array[] {
+function visibleLevels(details: readonly Plane[], grounds: readonly Plane[], tables: readonly Float64Array[]): Plane[] {
   const powers = details.map(({ width, height, data }) => {
     const power = new Float32Array(data.length);
     for (let at = 0; at < data.length; at++) power[at] = data[at]! * data[at]!;
-    return surroundings({ width, height, data: power }, PERIODS);
+    return surroundings(reduce({ width, height, data: power }), REACH);
   });
   const visibles = powers.map(({ width, height, data }, level) => {
     const finer = level > 0 ? reduce(powers[level - 1]!).data : null;
@@ -122,19 +120,25 @@ function visibleLevels(
     }
     return { width, height, data: visible };
   });
-  return visibles.map(({ width, height, data }, level) => {
+  return visibles.map((own, level) => {
     const coarser = visibles[level + 1];
-    if (!coarser) return data;
-    const lent = expand(coarser, width, height).data;
-    return data.map((own, at) => own + EDGES * lent[at]!);
+    if (!coarser) return own;
+    const lent = expand(coarser, own.width, own.height).data;
+    return { ...own, data: own.data.map((visible, at) => visible + EDGES * lent[at]!) };
   });
+}
+
+/** Takes away of a level's detail what is not kept. `visible` is V² on half its pixels each way. */
+function keepVisible({ width, height, data }: Plane, visible: Plane): void {
+  const part = expand({ ...visible, data: visible.data.map(kept) }, width, height).data;
+  for (let at = 0; at < data.length; at++) data[at]! *= part[at]!;
 }
 
 /** A figure that is seen keeps its edges, which are finer than itself: what a level lends to the next finer one, squared. */
 const EDGES = 0.5;
 
-/** Pixels each way, twice: at five pixels a period, about two periods in all. */
-const PERIODS = 3;
+/** Halved pixels each way, twice: at two and a half a period, about two periods in all. */
+const REACH = 1;
 const HALF_TABLE = 48;
 
 /** For each channel and level: 2 S² over the levels' power gain, by balance from −1 (all coarser) to 1 (all finer). */

@@ -63,10 +63,11 @@ export function reduce({ width, height, data }: Plane): Plane {
     const from = y * width;
     for (let x = 0; x < w; x++) {
       const c = 2 * x;
-      const l = from + (c > 0 ? c - 1 : Math.min(1, width - 1));
-      const ll = from + (c > 1 ? c - 2 : Math.min(2 - c, width - 1));
-      const r = from + mirror(c + 1, width);
-      const rr = from + mirror(c + 2, width);
+      const inside = c > 1 && c + 2 < width;
+      const l = from + (inside ? c - 1 : mirror(c - 1, width));
+      const ll = from + (inside ? c - 2 : mirror(c - 2, width));
+      const r = from + (inside ? c + 1 : mirror(c + 1, width));
+      const rr = from + (inside ? c + 2 : mirror(c + 2, width));
       across[y * w + x] = (data[ll]! + data[rr]! + 4 * (data[l]! + data[r]!) + 6 * data[from + c]!) / 16;
     }
   }
@@ -127,7 +128,11 @@ function boxAcross({ width, height, data }: Plane, radius: number): Plane {
     for (let x = -radius; x <= radius; x++) sum += data[from + mirror(x, width)]!;
     for (let x = 0; x < width; x++) {
       out[from + x] = sum / size;
-      sum += data[from + mirror(x + radius + 1, width)]! - data[from + mirror(x - radius, width)]!;
+      const next = x + radius + 1;
+      const last = x - radius;
+      sum +=
+        data[from + (next < width ? next : mirror(next, width))]! -
+        data[from + (last < 0 ? mirror(last, width) : last)]!;
     }
   }
   return { width, height, data: out };
