@@ -74,7 +74,7 @@ export function waysUnder(input: RecolourInput): { ways: Way[]; clash: Clash | n
   let bound = -Infinity;
   const wanted = input.wish.ways ?? USUAL_WAYS;
   while (ways.length < wanted && !(input.stop?.() && ways.length > 0)) {
-    const settled = ways.length === 0 ? settle(search, search.costs) : nextWay(search, found);
+    const settled = ways.length === 0 ? proved(search, settle(search, search.costs)) : nextWay(search, found);
     if (!settled?.assignment) {
       if (ways.length === 0) return { ways, clash: clashOf(search.problem, settled?.result ?? null, search) };
       break;
@@ -290,6 +290,26 @@ function settle(search: Search, costs: readonly Float64Array[]): Settled {
     bound: first?.bound ?? -Infinity,
     result: first!,
   };
+}
+
+/** Colourways that are put before the full audit to prove that none of them is better. Our choice: some seconds. */
+const PROOF = 120;
+
+/** The same with the audit asked at every colourway that could be better, as long as there are not too many of them. */
+function proved(search: Search, settled: Settled): Settled {
+  if (settled.proven || !settled.assignment) return settled;
+  let asked = 0;
+  const exact = assignYarns({
+    ...search.problem,
+    stop: () => asked >= PROOF || (search.input.stop?.() ?? false),
+    accept: (assignment) => {
+      asked += 1;
+      return !findingsIn(search, assignment, "without").some(choosable);
+    },
+  });
+  if (exact.status === "optimal")
+    return { assignment: exact.assignment, passes: true, proven: true, bound: exact.bound, result: exact };
+  return { ...settled, bound: Math.max(settled.bound, Math.min(exact.bound, Number.MAX_VALUE)) };
 }
 
 /** What an audit refuses, as clashes: a colour that takes over loses that yarn, two colours that do not part lose that pair. */
