@@ -50,7 +50,9 @@ export function lookAt(picture: Raster, look: Look, judgedBy: Raster = picture):
         Plane,
         Plane,
       ];
-      const data = own.data.map((v, at) => v + ASSISTANCE * (one.data[at]! + other.data[at]!));
+      const data = new Float32Array(own.data.length);
+      for (let at = 0; at < data.length; at++)
+        data[at] = own.data[at]! + ASSISTANCE * (one.data[at]! + other.data[at]!);
       keepVisible(detail, { ...own, data });
     });
   });
@@ -87,7 +89,7 @@ const ASSISTANCE = 0.25;
 
 /** Part of a detail that is kept at V², steep about V = 1 and soft enough to leave no seam: V⁸ / (1 + V⁸). Our choice. */
 function kept(visibleSquared: number): number {
-  const steep = visibleSquared ** 4;
+  const steep = visibleSquared * visibleSquared * visibleSquared * visibleSquared;
   return steep > 1e12 ? 1 : steep / (1 + steep);
 }
 
@@ -124,13 +126,16 @@ function visibleLevels(details: readonly Plane[], grounds: readonly Plane[], tab
     const coarser = visibles[level + 1];
     if (!coarser) return own;
     const lent = expand(coarser, own.width, own.height).data;
-    return { ...own, data: own.data.map((visible, at) => visible + EDGES * lent[at]!) };
+    for (let at = 0; at < lent.length; at++) lent[at] = own.data[at]! + EDGES * lent[at]!;
+    return { ...own, data: lent };
   });
 }
 
 /** Takes away of a level's detail what is not kept. `visible` is V² on half its pixels each way. */
 function keepVisible({ width, height, data }: Plane, visible: Plane): void {
-  const part = expand({ ...visible, data: visible.data.map(kept) }, width, height).data;
+  const parts = new Float32Array(visible.data.length);
+  for (let at = 0; at < parts.length; at++) parts[at] = kept(visible.data[at]!);
+  const part = expand({ ...visible, data: parts }, width, height).data;
   for (let at = 0; at < data.length; at++) data[at]! *= part[at]!;
 }
 

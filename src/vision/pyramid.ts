@@ -91,13 +91,16 @@ export function expand({ width, height, data }: Plane, toWidth: number, toHeight
   const across = new Float32Array(toWidth * height);
   for (let y = 0; y < height; y++) {
     const from = y * width;
-    for (let x = 0; x < toWidth; x++) {
+    const to = y * toWidth;
+    let last = data[from + (width > 1 ? 1 : 0)]!;
+    let own = data[from]!;
+    for (let x = 0; x < toWidth; x += 2) {
       const c = x >> 1;
-      const r = c + 1 < width ? c + 1 : c;
-      across[y * toWidth + x] =
-        x & 1
-          ? (data[from + c]! + data[from + r]!) / 2
-          : (data[from + (c > 0 ? c - 1 : r)]! + 6 * data[from + c]! + data[from + r]!) / 8;
+      const next = c + 1 < width ? data[from + c + 1]! : own;
+      across[to + x] = (last + 6 * own + next) / 8;
+      if (x + 1 < toWidth) across[to + x + 1] = (own + next) / 2;
+      last = own;
+      own = next;
     }
   }
   const out = new Float32Array(toWidth * toHeight);
@@ -106,10 +109,9 @@ export function expand({ width, height, data }: Plane, toWidth: number, toHeight
     const r = (c + 1 < height ? c + 1 : c) * toWidth;
     const l = c > 0 ? (c - 1) * toWidth : r;
     const own = c * toWidth;
-    for (let x = 0; x < toWidth; x++) {
-      out[y * toWidth + x] =
-        y & 1 ? (across[own + x]! + across[r + x]!) / 2 : (across[l + x]! + 6 * across[own + x]! + across[r + x]!) / 8;
-    }
+    const to = y * toWidth;
+    if (y & 1) for (let x = 0; x < toWidth; x++) out[to + x] = (across[own + x]! + across[r + x]!) / 2;
+    else for (let x = 0; x < toWidth; x++) out[to + x] = (across[l + x]! + 6 * across[own + x]! + across[r + x]!) / 8;
   }
   return { width: toWidth, height: toHeight, data: out };
 }
