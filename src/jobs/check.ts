@@ -37,6 +37,7 @@ export interface WeightLine {
   readonly band: string | null;
   readonly colour: string;
   readonly yarn: string | null;
+  readonly yarnName: string | null;
   readonly area: number;
   readonly share: number;
   readonly standsOut: number | null;
@@ -128,7 +129,7 @@ export function checkProject(project: Project, options: CheckOptions = {}): Chec
     distance: viewing.distanceM,
     light: viewing.lux,
     ladder: ladderLines(context),
-    weights: context.charts.flatMap(weightLines),
+    weights: context.charts.flatMap((judged) => weightLines(judged, context)),
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory)),
     findings,
@@ -155,7 +156,7 @@ function ladderLines(context: AuditContext): LadderRung[] {
   }));
 }
 
-function weightLines({ chart, section, now, was }: Judged): WeightLine[] {
+function weightLines({ chart, section, now, was }: Judged, context: AuditContext): WeightLine[] {
   if (section !== null) return [];
   const line = (band: string | null, weight: InkWeight, before: InkWeight): WeightLine => {
     const ink = now.cloth.inks[weight.ink]!;
@@ -164,6 +165,7 @@ function weightLines({ chart, section, now, was }: Judged): WeightLine[] {
       band,
       colour: ink.colour,
       yarn: ink.yarn,
+      yarnName: ink.yarn === null ? null : yarnName(context, ink.yarn),
       area: weight.area,
       share: weight.share,
       standsOut: weight.standsOut,

@@ -128,11 +128,9 @@ function weights({ weights, ladder }: CheckResult): string {
   const tables = charts.map((chart) => {
     const lines = whole
       .filter((weight) => weight.chart === chart)
-      .map(({ colour, yarn, share, area, was }) => {
-        const rung = ladder.find((step) => step.colour === colour);
-        const other = ladder.find((step) => step.yarn === yarn);
-        const name = yarn === rung?.yarn ? (rung?.yarnName ?? rung?.name) : (other?.yarnName ?? yarn);
-        return [`${colour} ${name ?? ""}`, percent(area), percent(share), percent(was.share)];
+      .map(({ colour, yarnName, share, area, was }) => {
+        const name = yarnName ?? ladder.find((step) => step.colour === colour)?.name ?? "";
+        return [`${colour} ${name}`, percent(area), percent(share), percent(was.share)];
       });
     return `Visual weight${charts.length > 1 ? ` in chart ${chart}` : ""}, an estimate\n${table(columns, lines)}`;
   });
