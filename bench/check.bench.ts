@@ -1,0 +1,67 @@
+/** How long a check takes: again after one yarn is swapped, and whole for a very large chart. Seeded; medians; nothing is judged here. */
+import { readFileSync } from "node:fs";
+import { audit } from "../src/audit/audit.ts";
+import { contextOf, judgeMemory, type Case } from "../src/audit/judge.ts";
+import { seededRandom } from "../src/base/random.ts";
+import { readProject } from "../src/document/read.ts";
+import type { Pattern } from "../src/fabric/pattern.ts";
+
+const median = (times: number[]): string => times.toSorted((a, b) => a - b)[times.length >> 1]!.toFixed(1);
+const timed = (work: () => unknown): number => {
+  const start = performance.now();
+  work();
+  return performance.now() - start;
+};
+
+const viewing = { distanceM: 1.5, lux: 500 };
+
+{
+  const { value: project } = readProject(readFileSync("examples/weather-station-vest.twostrand.json", "utf8"));
+  const { pattern, yarns, colourways } = project!;
+  const memory = judgeMemory();
+  const input = (colour: string, yarn: string): Case => ({
+    pattern,
+    yarns,
+    viewing,
+    colourway: { ...colourways[0]!, yarns: { ...colourways[0]!.yarns, [colour]: yarn } },
+  });
+  const first = timed(() => audit(contextOf(input("A", "y01"), memory)));
+  const times: number[] = [];
+  let checksum = 0;
+  for (let run = 0; run < 60; run++) {
+    const colour = pattern.colours[run % pattern.colours.length]!.id;
+    const yarn = yarns[(run * 7) % yarns.length]!.id;
+    times.push(timed(() => (checksum += audit(contextOf(input(colour, yarn), memory)).length)));
+  }
+  console.log(
+    `vest, 24 × 120 in 11 colours: first ${first.toFixed(0)} ms, after a swap ${median(times)} ms (checksum ${checksum})`,
+  );
+}
+
+{
+  const random = seededRandom(5);
+  const ids = "ABCDEFGHIJKLMNOPQRST";
+  const rows: string[] = [];
+  while (rows.length < 400) {
+    const height = Math.min(400 - rows.length, 9 + Math.floor(random() * 23));
+    const colours = Array.from({ length: 5 }, () => ids[Math.floor(random() * ids.length)]!);
+    for (let row = 0; row < height; row++) {
+      const [one, other] = [colours[Math.floor(random() * 2)]!, colours[2 + Math.floor(random() * 3)]!];
+      rows.push(Array.from({ length: 400 }, () => (random() < 0.4 ? other : one)).join(""));
+    }
+  }
+  const pattern: Pattern = {
+    gauge: { stitches: 28, rows: 30 },
+    colours: [...ids].map((id, index) => ({
+      id,
+      shade: { lab: [8 + 4.5 * index, 20 * random() - 10, 20 * random() - 10] },
+    })),
+    charts: [{ id: "c1", rows }],
+  };
+  const yarns = pattern.colours.map(({ id, shade }) => ({ id, name: id, shade }));
+  const colourway = { id: "w", yarns: Object.fromEntries(yarns.map(({ id }) => [id, id])) };
+  const memory = judgeMemory();
+  const first = timed(() => audit(contextOf({ pattern, yarns, colourway, viewing }, memory)));
+  const again = timed(() => audit(contextOf({ pattern, yarns, colourway, viewing }, memory)));
+  console.log(`400 × 400 in 20 colours: first ${first.toFixed(0)} ms, again ${again.toFixed(0)} ms`);
+}
