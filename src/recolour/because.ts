@@ -6,7 +6,7 @@ import { lchFromLab } from "../colour/lab.ts";
 import { plainName } from "../colour/names.ts";
 import { valueClass } from "../colour/value.ts";
 import { wordOf } from "../fabric/visibility.ts";
-import { colourwayIn, type Search } from "./ways.ts";
+import { colourwayIn, type Search } from "./prepare.ts";
 
 /** "light ground, quiet, deep blue leads". */
 export function nameOf(search: Search, assignment: readonly number[]): string {

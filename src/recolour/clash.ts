@@ -1,6 +1,6 @@
 /** Why nothing fits: the parts that stand in each other's way, none of which could be left out, in sentences. */
 import type { AssignmentProblem, AssignmentResult, ClashPart } from "./assign.ts";
-import type { Search } from "./ways.ts";
+import type { Search } from "./prepare.ts";
 
 export interface Clash {
   readonly sentence: string;

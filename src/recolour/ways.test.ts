@@ -12,7 +12,8 @@ import type { Pattern } from "../fabric/pattern.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { assignExhaustively } from "./exhaustive.ts";
 import { assignYarns } from "./assign.ts";
-import { colourwayIn, difference, findingsIn, prepare, termsOf, waysUnder, type RecolourInput } from "./ways.ts";
+import { colourwayIn, findingsIn, prepare } from "./prepare.ts";
+import { difference, termsOf, waysUnder, type RecolourInput } from "./ways.ts";
 import { sumOfTerms } from "./score.ts";
 import type { Wish } from "./wish.ts";
 
