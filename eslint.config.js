@@ -25,7 +25,10 @@ export default tseslint.config(
         { object: "Date", property: "now", message: "The clock is an argument." },
         { object: "performance", property: "now", message: "The clock is an argument." },
       ],
-      "no-restricted-syntax": ["error", { selector: "NewExpression[callee.name='Date']", message: "The clock is an argument." }],
+      "no-restricted-syntax": [
+        "error",
+        { selector: "NewExpression[callee.name='Date']", message: "The clock is an argument." },
+      ],
     },
   },
 );

@@ -15,13 +15,14 @@ export function findChromium() {
 
 function installChromium() {
   try {
-    if (process.getuid?.() === 0)
-      run("apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium");
+    if (process.getuid?.() === 0) run("apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium");
   } catch {
     console.error("Installing Chromium did not succeed.");
   }
   if (!findChromium()) {
-    console.error("The browser tests need Chromium: install it (apt-get install chromium) or set CHROMIUM to its path.");
+    console.error(
+      "The browser tests need Chromium: install it (apt-get install chromium) or set CHROMIUM to its path.",
+    );
     process.exit(1);
   }
 }
