@@ -64,8 +64,4 @@ export const rowsText = (rows: readonly [number, number]): string =>
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A number as it is told: two significant digits, no more is known. */
-export const told = (value: number): string => {
-  if (value >= 100) return String(Math.round(value));
-  if (value >= 10) return value.toFixed(0);
-  return value >= 1 ? value.toFixed(1) : value.toFixed(2);
-};
+export const told = (value: number): string => String(Number(value.toPrecision(2)));

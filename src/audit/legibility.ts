@@ -3,18 +3,18 @@ import type { Severity } from "../base/problem.ts";
 import type { Want } from "../chart/chart.ts";
 import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
-import { wordOf, WORD_LIMITS, type Word } from "../fabric/visibility.ts";
+import { wordOf, WORD_LIMITS } from "../fabric/visibility.ts";
 import type { BandMeasure, RowMeasure } from "../fabric/measures.ts";
 import { capital, namedInk, rowsText, told, type AuditContext, type Judged } from "./context.ts";
 import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export function legibility(context: AuditContext): Finding[] {
-  return context.charts.flatMap((judged) => [
-    ...rowFindings(context, judged),
-    ...figureFindings(context, judged),
-    ...softFindings(context, judged),
-  ]);
+  return context.charts.flatMap((judged) => {
+    const rows = rowFindings(context, judged);
+    const figures = figureFindings(context, judged);
+    return [...rows, ...figures, ...wantFindings(context, judged, [...rows, ...figures])];
+  });
 }
 
 export interface Shown {
@@ -31,36 +31,65 @@ export function showsEnough({ V, was }: Shown, want: Want | undefined): boolean 
   return want !== "strong" && was !== null && was < WORD_LIMITS.clear && wordOf(V) === "faint";
 }
 
+interface Verdict {
+  readonly severity: Severity;
+  /** "hue": it shows, but hue alone tells its colours apart where the pattern has light and dark. */
+  readonly by: "contrast" | "hue";
+}
+
+interface Seen {
+  readonly V: number;
+  readonly lightDark: number;
+  /** Between the two colours, L*. */
+  readonly deltaL: number;
+  readonly was: { readonly V: number | null; readonly lightDark: number | null };
+}
+
 /** How bad it is that something shows as it does; null where it is as it should be. */
-function verdict(shown: Shown, want: Want | undefined): Severity | null {
-  if (showsEnough(shown, want)) return null;
-  const expected = shown.was ?? WORD_LIMITS.clear;
-  return wordOf(shown.V) === "lost" && expected >= WORD_LIMITS.clear ? "fault" : "doubt";
+function verdict({ V, lightDark, deltaL, was }: Seen, want: Want | undefined): Verdict | null {
+  if (!showsEnough({ V, was: was.V }, want)) {
+    const expected = was.V ?? WORD_LIMITS.clear;
+    return { severity: wordOf(V) === "lost" && expected >= WORD_LIMITS.clear ? "fault" : "doubt", by: "contrast" };
+  }
+  const byHue =
+    want !== "soft" &&
+    deltaL < THRESHOLDS.oneValue &&
+    lightDark < WORD_LIMITS.clear &&
+    (was.lightDark ?? 0) >= WORD_LIMITS.clear &&
+    lightDark < was.lightDark! * THRESHOLDS.worseThanPattern;
+  return byHue ? { severity: "doubt", by: "hue" } : null;
 }
 
 function rowFindings(context: AuditContext, judged: Judged): Finding[] {
   const findings: Finding[] = [];
-  let run: { first: RowMeasure; last: RowMeasure; severity: Severity } | null = null;
+  let run: { rows: RowMeasure[]; verdict: Verdict } | null = null;
   const close = (): void => {
-    if (run) findings.push(rowFinding(context, judged, run.first, run.last, run.severity));
+    if (run) findings.push(rowFinding(context, judged, run.rows, run.verdict));
     run = null;
   };
   judged.now.rows.forEach((row, index) => {
-    const { V } = row.contrast;
-    const was = judged.was.rows[index]!.contrast.V;
-    const want = judged.now.bands[row.band]!.band.want;
-    const severity = V === null || meantPlain(context, row) ? null : verdict({ V, was }, want);
-    if (!severity) return close();
-    const joins: boolean =
-      run !== null &&
-      run.severity === severity &&
-      run.last.band === row.band &&
-      samePair(run.last.contrast, row.contrast);
+    const was = judged.was.rows[index]!.contrast;
+    const found = rowVerdict(context, judged, row, was);
+    if (!found) return close();
+    const last = run?.rows.at(-1);
+    const joins =
+      last?.band === row.band &&
+      run?.verdict.severity === found.severity &&
+      run.verdict.by === found.by &&
+      samePair(last.contrast, row.contrast);
     if (!joins) close();
-    run = run && joins ? { ...run, last: row } : { first: row, last: row, severity };
+    run = { rows: [...(run?.rows ?? []), row], verdict: found };
   });
   close();
   return findings;
+}
+
+function rowVerdict(context: AuditContext, judged: Judged, row: RowMeasure, was: Contrast): Verdict | null {
+  const { V, lightDark, deltaL } = row.contrast;
+  if (V === null || lightDark === null || deltaL === null || meantPlain(context, row)) return null;
+  // A plain row that goes on above or below in the pattern: a second yarn of nearly its colour is no fault there.
+  if (was.V === null && row.contrast.areas.length === 1) return null;
+  return verdict({ V, lightDark, deltaL, was }, judged.now.bands[row.band]!.band.want);
 }
 
 const samePair = (one: Contrast, other: Contrast): boolean => pairKey(one.areas) === pairKey(other.areas);
@@ -80,156 +109,217 @@ function meantPlain(context: AuditContext, { contrast }: RowMeasure): boolean {
 function rowFinding(
   context: AuditContext,
   judged: Judged,
-  first: RowMeasure,
-  last: RowMeasure,
-  severity: Severity,
+  found: readonly RowMeasure[],
+  { severity, by }: Verdict,
 ): Finding {
-  const { contrast } = first;
+  const rows: [number, number] = [found[0]!.row, found.at(-1)!.row];
+  // The weakest speaks for all of them.
+  const { row, contrast, band } = found.toSorted((a, b) => a.contrast.V! - b.contrast.V!)[0]!;
   const V = contrast.V!;
-  const word = wordOf(V);
-  const rows: [number, number] = [first.row, last.row];
-  const was = judged.was.rows.find(({ row }) => row === first.row)!.contrast;
-  const { band } = judged.now.bands[first.band]!;
-  const names = pairNames(context, contrast);
+  const was = judged.was.rows.find((one) => one.row === row)!.contrast;
+  const { id: bandId, grounds, want } = judged.now.bands[band]!.band;
+  const areas = inOrder(contrast, new Set(grounds.map((ground) => judged.now.cloth.grid.ids[ground]!)));
+  const names = areas.map((area) => namedInk(context, area.colours[0]!, area.yarn));
   return {
     id: `legibility/${placeId(judged)}/${rows.join("-")}/${pairKey(contrast.areas)}`,
     severity,
-    where: placeOf(judged, rows, band.id, coloursOf(contrast), yarnsOf(contrast)),
+    where: placeOf(judged, rows, bandId, areas),
     numbers: {
       V,
       lightDark: contrast.lightDark,
       deltaL: contrast.deltaL,
       was: was.V,
       distanceM: context.viewing.distanceM,
-      shows: word,
+      shows: wordOf(V),
     },
-    headline: `${capital(rowsText(rows))}, ${names.join(" on ")}: ${word}`,
-    sentence: `${pairSentence(contrast, names)} At ${context.viewing.distanceM} m ${rowsAre(rows)} ${word} ${rangeText(contrast)}${wasText(was)}`,
+    headline: `${capital(rowsText(rows))}, ${pairText(areas, names)}: ${by === "hue" ? hueText(contrast.lightDark!) : wordOf(V)}`,
+    sentence: [
+      `${pairSentence(areas, names, contrast, by)} ${wordOf(V)} at ${context.viewing.distanceM} m${rangeText(contrast)}.`,
+      ...(was.V === null
+        ? []
+        : [`In the pattern's own colours ${rows[0] === rows[1] ? "it is" : "they are"} ${wordOf(was.V)}.`]),
+      ...(want === "strong" && V >= WORD_LIMITS.clear ? ["You wanted this band strong."] : []),
+      ...(straddles(contrast) ? ["A swatch settles it."] : []),
+    ].join(" "),
   };
 }
 
-const rowsAre = (rows: readonly [number, number]): string => (rows[0] === rows[1] ? "it is" : "they are");
-
 /** Figures that their rows do not already tell of: two colours of a band that touch. */
 function figureFindings(context: AuditContext, judged: Judged): Finding[] {
-  return judged.now.bands.flatMap((measure, index) => {
+  return judged.was.bands.flatMap((was, index) => {
+    const measure = judged.now.bands[index]!;
     if (measure.band.want === "soft") return [];
-    const was = judged.was.bands[index]!;
     const rows = judged.now.rows.filter(({ band }) => band === index);
-    return measure.contrast.figures.flatMap((figure) => {
-      const told = rows.some(({ contrast }) => pairKey(contrast.areas) === pairKey([figure.area, figure.against]));
-      const before = was.contrast.figures.find((other) => sameFigure(other, figure));
-      const severity = told ? null : verdict({ V: figure.V, was: before?.V ?? null }, measure.band.want);
-      if (!severity || !before) return [];
-      return [figureFinding(context, judged, measure, figure, before.V, severity)];
+    const seen = new Set<string>();
+    return was.contrast.figures.flatMap((before) => {
+      const areas = [before.area, before.against].map(({ colours }) => nowIn(measure, colours[0]!));
+      const [area, against] = areas;
+      if (!area || !against) return [];
+      const key = pairKey([area, against]);
+      const inOneRow = rows.filter(({ contrast }) =>
+        areas.every((one) => contrast.areas.some((own) => own.key === one!.key)),
+      );
+      // A row of these two alone has told of them, and so has a row that one yarn has made plain.
+      if (seen.has(key) || inOneRow.some(({ contrast }) => pairKey(contrast.areas) === key)) return [];
+      const merged = area.key === against.key;
+      if (merged && !rows.some(({ row }) => sharesRow(judged.was, row, before))) return [];
+      const figure = merged
+        ? { area, against, V: 0, lightDark: 0, shows: wordOf(0) }
+        : measure.contrast.figures.find((one) => pairKey([one.area, one.against]) === key);
+      if (!figure) return [];
+      const step = !merged && inOneRow.length === 0 && isShadingStep(measure.band, judged, before);
+      const expected = step ? THRESHOLDS.shadingBreak : WORD_LIMITS.clear;
+      const found =
+        before.V < expected
+          ? null
+          : verdict({ ...figure, deltaL: deltaL(area, against), was: before }, measure.band.want);
+      if (!found) return [];
+      seen.add(key);
+      return [figureFinding(context, judged, measure, figure, before.V, found)];
     });
   });
 }
 
-type Figure = Contrast["figures"][number];
+/** The area of a band in which a chart colour lies now. */
+const nowIn = ({ contrast }: BandMeasure, colour: string): Area | undefined =>
+  contrast.areas.find(({ colours }) => colours.includes(colour));
 
-const sameFigure = (was: Figure, now: Figure): boolean => {
-  const hold = (area: Area, colours: Area): boolean => area.colours.some((colour) => colours.colours.includes(colour));
-  return (
-    (hold(was.area, now.area) && hold(was.against, now.against)) ||
-    (hold(was.area, now.against) && hold(was.against, now.area))
-  );
-};
+const deltaL = (one: Area, other: Area): number => Math.abs(one.lab[0] - other.lab[0]);
+
+function sharesRow({ rows }: Judged["was"], row: number, { area, against }: Figure): boolean {
+  const { areas } = rows.find((one) => one.row === row)!.contrast;
+  return [area, against].every(({ key }) => areas.some((own) => own.key === key));
+}
+
+/** Two shades of one ground, or of one pattern, that only lie above one another: they are meant to melt. */
+function isShadingStep({ grounds, pattern }: BandMeasure["band"], { now }: Judged, { area, against }: Figure): boolean {
+  const places = [area, against].map(({ colours }) => now.cloth.grid.ids.indexOf(colours[0]!));
+  return places.every((at) => grounds.includes(at)) || places.every((at) => pattern.includes(at));
+}
+
+type Figure = Contrast["figures"][number];
 
 function figureFinding(
   context: AuditContext,
   judged: Judged,
   { band }: BandMeasure,
-  figure: Figure,
+  { area, against, V, lightDark, shows }: Figure,
   was: number,
-  severity: Severity,
+  { severity, by }: Verdict,
 ): Finding {
-  const names = [figure.area, figure.against].map((area) => namedInk(context, area.colours[0]!, area.yarn));
   const rows = band.rows as [number, number];
+  const areas = area.key === against.key ? [area] : [area, against];
+  const names = areas.map((one) => namedInk(context, one.colours[0]!, one.yarn));
+  const place = capital(band.name ?? rowsText(rows));
+  const { distanceM } = context.viewing;
+  const why =
+    areas.length === 1
+      ? `${capital(names[0]!)} has taken the place of ${listText(area.colours)}: where they meet nothing is left to see.`
+      : by === "hue"
+        ? `Where ${names[0]} meets ${names[1]} they differ in hue and hardly in value, ${told(deltaL(area, against))} apart in L*.`
+        : `Where ${names[0]} meets ${names[1]} they are ${shows} at ${distanceM} m, ${told(deltaL(area, against))} apart in L*.`;
   return {
-    id: `figure/${placeId(judged)}/${band.id}/${pairKey([figure.area, figure.against])}`,
+    id: `figure/${placeId(judged)}/${band.id}/${pairKey(areas)}`,
     severity,
-    where: placeOf(
-      judged,
-      rows,
-      band.id,
-      [figure.area, figure.against].map(({ colours }) => colours[0]!),
-      [figure.area, figure.against].map(({ yarn }) => yarn),
-    ),
-    numbers: {
-      V: figure.V,
-      lightDark: figure.lightDark,
-      was,
-      distanceM: context.viewing.distanceM,
-      shows: figure.shows,
-    },
-    headline: `${capital(band.name ?? rowsText(rows))}: ${names.join(" against ")} is ${figure.shows}`,
-    sentence:
-      `The band reads, but where ${names[0]} meets ${names[1]} nothing parts them: V ${told(figure.V)} at ` +
-      `${context.viewing.distanceM} m, against ${told(was)} in the pattern's own colours.`,
+    where: placeOf(judged, rows, band.id, areas),
+    numbers: { V, lightDark, was, distanceM, shows },
+    headline: `${place}, ${areas.length === 1 ? pairText(areas, names) : `${names[0]} against ${names[1]}`}: ${by === "hue" ? hueText(lightDark) : shows}`,
+    sentence: `${why} In the pattern's own colours that figure is ${wordOf(was)}.`,
   };
 }
 
-/** A band wanted soft is left in peace while it is soft, and told of when it is hard. */
-function softFindings(context: AuditContext, judged: Judged): Finding[] {
+/** A band wanted soft is left in peace while it is soft and told of when it is hard; one wanted clear or strong is held to it. */
+function wantFindings(context: AuditContext, judged: Judged, told: readonly Finding[]): Finding[] {
   return judged.now.bands.flatMap(({ band, contrast }, index): Finding[] => {
     const { V } = contrast;
     const was = judged.was.bands[index]!.contrast.V ?? 0;
-    if (band.want !== "soft" || V === null || V < WORD_LIMITS.strong || V * THRESHOLDS.worseThanPattern <= was)
-      return [];
-    const rows = band.rows as [number, number];
-    return [
-      {
-        id: `soft/${placeId(judged)}/${band.id}`,
-        severity: "doubt",
-        where: placeOf(judged, rows, band.id, coloursOf(contrast), yarnsOf(contrast)),
-        numbers: { V, was, distanceM: context.viewing.distanceM, shows: contrast.shows },
-        headline: `${capital(band.name ?? rowsText(rows))}: wanted soft, shows ${contrast.shows}`,
-        sentence: `You wanted this band soft. In ${pairNames(context, contrast).join(" and ")} it is ${contrast.shows} at ${context.viewing.distanceM} m: V ${told(V)}, from 10 on strong.`,
-      },
-    ];
+    const { want } = band;
+    if (V === null || want === undefined) return [];
+    if (want === "soft")
+      return V < WORD_LIMITS.strong || V * THRESHOLDS.worseThanPattern <= was
+        ? []
+        : [wantFinding(context, judged, band, contrast, { want, was, severity: "doubt" })];
+    if (V >= WORD_LIMITS[want] || told.some(({ where }) => where.band === band.id)) return [];
+    const severity = V < was * THRESHOLDS.worseThanPattern || was >= WORD_LIMITS[want] ? "doubt" : "note";
+    return [wantFinding(context, judged, band, contrast, { want, was, severity })];
   });
 }
 
-/** The pattern's colour first, its ground after it: the fewer stitches, the figure. */
-function inOrder(contrast: Contrast): readonly Area[] {
+function wantFinding(
+  context: AuditContext,
+  judged: Judged,
+  { id, name, rows }: BandMeasure["band"],
+  contrast: Contrast,
+  { want, was, severity }: { want: Want; was: number; severity: Severity },
+): Finding {
+  const place = [rows[0], rows[1]] as [number, number];
+  const areas = inOrder(contrast, new Set());
+  const names = areas.map((area) => namedInk(context, area.colours[0]!, area.yarn));
+  const { distanceM } = context.viewing;
+  return {
+    id: `${want === "soft" ? "soft" : "want"}/${placeId(judged)}/${id}`,
+    severity,
+    where: placeOf(judged, place, id, areas),
+    numbers: { V: contrast.V, was, distanceM, shows: contrast.shows },
+    headline: `${capital(name ?? rowsText(place))}: wanted ${want}, shows ${contrast.shows}`,
+    sentence: [
+      `In ${listText(names)} this band is ${contrast.shows} at ${distanceM} m${rangeText(contrast)}; you wanted it ${want}.`,
+      `In the pattern's own colours it is ${wordOf(was)}.`,
+      ...(straddles(contrast) ? ["A swatch settles it."] : []),
+    ].join(" "),
+  };
+}
+
+/** What is told of colours that light and dark do not part. */
+const hueText = (lightDark: number): string =>
+  wordOf(lightDark) === "lost" ? "told apart by hue alone" : "told apart mostly by hue";
+
+/** The figure first, its ground after it: the band's ground is known, else the more stitches are. At most three are named. */
+function inOrder(contrast: Contrast, grounds: ReadonlySet<string>): readonly Area[] {
   const [figure] = contrast.figures;
-  const areas =
-    contrast.areas.length === 1 && figure
-      ? [figure.area, figure.against]
-      : contrast.areas.toSorted((a, b) => a.stitches - b.stitches);
-  return areas.length > 2 ? areas.slice(0, 3) : areas;
+  if (contrast.areas.length === 1) return figure ? [figure.area, figure.against] : contrast.areas;
+  const isGround = ({ colours }: Area): number => Number(colours.some((colour) => grounds.has(colour)));
+  return contrast.areas.toSorted((a, b) => isGround(a) - isGround(b) || a.stitches - b.stitches).slice(0, 3);
 }
 
-function pairNames(context: AuditContext, contrast: Contrast): string[] {
-  const areas = inOrder(contrast);
-  // One yarn in the place of several chart colours.
-  if (areas.length === 1)
-    return areas[0]!.colours.slice(0, 2).map((colour) => `${namedInk(context, colour, areas[0]!.yarn)} (${colour})`);
-  return areas.map((area) => namedInk(context, area.colours[0]!, area.yarn));
+/** "grey on lilac"; one yarn in the place of several chart colours: "B and C both in grey". */
+function pairText(areas: readonly Area[], names: readonly string[]): string {
+  if (areas.length > 1) return names.join(" on ");
+  const [{ colours }] = areas as [Area];
+  return `${listText(colours)} ${colours.length === 2 ? "both" : "all"} in ${names[0]}`;
 }
 
-const coloursOf = (contrast: Contrast): string[] => inOrder(contrast).flatMap(({ colours }) => colours);
-const yarnsOf = (contrast: Contrast): (string | null)[] => inOrder(contrast).map(({ yarn }) => yarn);
+const listText = (names: readonly string[]): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
-function pairSentence(contrast: Contrast, names: readonly string[]): string {
-  const { deltaL } = contrast;
-  if (deltaL === null || (contrast.areas.length === 1 && contrast.figures.length === 0))
-    return "One yarn in the place of several colours.";
-  const near = deltaL < 8 ? "nearly one value" : deltaL < 15 ? "close in value" : "too close for so fine a figure";
-  return `${capital(names[0]!)} and ${names[1]} are ${near} (${told(deltaL)} apart in L*).`;
+/** Why, up to the word: "Grey and lilac are nearly one value, 4.5 apart in L*:". */
+function pairSentence(
+  areas: readonly Area[],
+  names: readonly string[],
+  { deltaL, lightDark }: Contrast,
+  by: Verdict["by"],
+): string {
+  if (areas.length === 1) return `${capital(names[0]!)} has taken the place of ${listText(areas[0]!.colours)}:`;
+  const pair = capital(listText(names));
+  const apart = `${told(deltaL!)} apart in L*`;
+  if (by === "hue")
+    return `${pair} differ in hue and hardly in value, ${apart}: ${wordOf(lightDark!)} by light and dark, with their hue`;
+  if (deltaL! < THRESHOLDS.oneValue) return `${pair} are nearly one value, ${apart}:`;
+  if (deltaL! < CLOSE) return `${pair} are close in value, ${apart}:`;
+  return `${pair} are ${apart}, little for so fine a pattern:`;
 }
+
+/** Common practice, no source: a difference in L* of 8 to 15 whispers. */
+const CLOSE = 15;
 
 function rangeText({ low, high }: Contrast): string {
   if (low === null || high === null) return "";
-  const [least, most] = [wordOf(low), wordOf(high)] as [Word, Word];
-  const range = least === most ? "surely so" : `between ${least} and ${most}`;
-  return `(${range}). A swatch settles it.`;
+  const [least, most] = [wordOf(low), wordOf(high)];
+  if (least !== most) return ` (between ${least} and ${most})`;
+  return most === "lost" ? " (even at best)" : "";
 }
 
-function wasText({ V }: Contrast): string {
-  return V === null ? "" : ` In the pattern's own colours it is ${wordOf(V)}.`;
-}
+const straddles = ({ low, high }: Contrast): boolean => low !== null && high !== null && wordOf(low) !== wordOf(high);
 
 const placeId = ({ chart, section }: Judged): string => (section ? `${chart.id}@${section}` : chart.id);
 
@@ -237,15 +327,14 @@ function placeOf(
   { chart, section }: Judged,
   rows: [number, number],
   band: string,
-  colours: string[],
-  yarns: (string | null)[],
+  areas: readonly Area[],
 ): Finding["where"] {
   return {
     chart: chart.id,
     rows,
     band,
-    colours,
-    yarns: yarns.filter((yarn) => yarn !== null),
+    colours: areas.flatMap(({ colours }) => colours),
+    yarns: areas.flatMap(({ yarn }) => (yarn === null ? [] : [yarn])),
     ...(section ? { section } : {}),
   };
 }

@@ -7,18 +7,26 @@ export const THRESHOLDS = {
   orderChanged: 4,
   /** A row is worse than the pattern's own only when it has lost this part of its V. Our choice, to be quiet about small changes. */
   worseThanPattern: 0.75,
-  /** A colour takes over when its visual weight grows by this share of the whole … Our choice. */
-  weightGrown: 0.05,
+  /** A colour can take over when it is met in this many bands … Birthplace: vision.md C3, where stands-out begins to mean something. */
+  recursInBands: 3,
+  /** … or in this part of the stitches. Common practice: an accent has at most 5–10 %; a little less, our choice. */
+  recursInArea: 0.04,
+  /** C* as seen from which a yarn is called saturated. Our choice: wool dyed quiet has C* under 20 or so, bright wool over 50. */
+  loudChroma: 35,
+  /** … so far above the mean of the rest, C*. Our choice. */
+  louderThanRest: 20,
+  /** … and by this much more so than the pattern's colour was above its own rest, C*. Our choice. */
+  louderThanPattern: 25,
+  /** Without being saturated, a colour takes over when its visual weight has grown by this share of the whole … Our choice. */
+  weightGrown: 0.15,
   /** … and by this factor; design: no ranking closer than 10 % is told, so well beyond it. Our choice. */
-  weightFactor: 1.35,
+  weightFactor: 1.5,
   /** … and it stands out by this much more than the pattern's colour did, in standard deviations. Our choice. */
   standsOutMore: 0.3,
-  /** Or it stands out by this much more … Our choice: about twice the pattern's usual difference between a quiet and a leading colour. */
-  standsOutFarMore: 0.5,
-  /** … to at least this, without having lost weight. Our choice. */
-  standsOutAtLeast: 1.5,
-  /** Twice the weight is a fault. Our choice. */
-  weightFault: 2,
+  /** Two colours nearer than this in L* are not told apart by value. Common practice: under 8 vanishes. */
+  oneValue: 8,
+  /** A shading step inside a motif need not be seen; it is missed only where the pattern has a break of this V. Our choice: strong. */
+  shadingBreak: 10,
   /** The longest strand left uncaught at the back, cm. Trade sources: no more than 1 in / 2.5 cm. */
   floatCm: 2.5,
 } as const;

@@ -48,6 +48,8 @@ export interface InkWeight {
   readonly share: number;
   /** null where the colour is too rare for it to mean anything. */
   readonly standsOut: number | null;
+  /** C* as it is seen at the distance: fine patterns mix and are quieter than the yarn in the ball. */
+  readonly chroma: number;
   readonly recurs: { readonly bands: number; readonly height: number };
 }
 
@@ -128,7 +130,15 @@ function weigh(
     const area = stitches[ink]! / all;
     const recurs = recurrence(cloth, ink, bands);
     const rare = area < RAREST.area && recurs.bands < RAREST.bands;
-    return { ink, area, share: weights[at]!.share, standsOut: rare ? null : weights[at]!.standsOut, recurs };
+    const [, redGreen, yellowBlue] = seen[at]!;
+    return {
+      ink,
+      area,
+      share: weights[at]!.share,
+      standsOut: rare ? null : weights[at]!.standsOut,
+      chroma: Math.hypot(redGreen, yellowBlue),
+      recurs,
+    };
   });
 }
 
