@@ -61,6 +61,10 @@ export function namedInk(
 export const rowsText = (rows: readonly [number, number]): string =>
   rows[0] === rows[1] ? `row ${rows[0]}` : `rows ${rows[0]}–${rows[1]}`;
 
+/** "grey, lilac and moss". */
+export const listText = (names: readonly string[]): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A number as it is told: two significant digits, no more is known. */

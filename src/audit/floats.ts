@@ -1,9 +1,10 @@
 /** Strands that pass too many stitches at the back. */
+import type { Severity } from "../base/problem.ts";
 import { NO_STITCH, type Grid } from "../chart/chart.ts";
 import { floatsInRow } from "../chart/floats.ts";
 import type { Cloth } from "../fabric/cloth.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
-import { capital, namedInk, told, type AuditContext, type Judged } from "./context.ts";
+import { capital, namedInk, rowsText, told, yarnName, type AuditContext, type Judged } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
@@ -11,12 +12,37 @@ export function floats(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
     const knitted = asKnitted(judged.now.cloth);
     const limit = comfortableFloat(judged.now.cloth.gauge.stitches);
-    return Array.from({ length: knitted.height }, (_, index) => index + 1).flatMap((row) => {
+    const runs: Float[][] = [];
+    for (const { row, band } of judged.now.rows) {
       const [longest] = floatsInRow(knitted, row, judged.chart.worked ?? "round").sort((a, b) => b.length - a.length);
-      return longest && longest.length > limit ? [floatFinding(context, judged, row, longest, limit)] : [];
-    });
+      if (!longest || longest.length <= limit) continue;
+      const float = { ...longest, band, severity: severityOf(longest.length, limit) };
+      const run = runs.at(-1);
+      if (run && goesOn(run.at(-1)!, float)) run.push(float);
+      else runs.push([float]);
+    }
+    return runs.map((run) => floatFinding(context, judged, run, limit));
   });
 }
+
+interface Float {
+  readonly row: number;
+  readonly band: number;
+  /** Ink of the strand. */
+  readonly colour: number;
+  readonly length: number;
+  readonly severity: Severity;
+}
+
+/** Twice the limit can be caught on the way; more cannot. Common practice: see trade.md 3. */
+const severityOf = (length: number, limit: number): Severity => (length <= 2 * limit ? "doubt" : "fault");
+
+/** Neighbouring rows of a band with the same strand are told of together. */
+const goesOn = (below: Float, float: Float): boolean =>
+  below.row + 1 === float.row &&
+  below.band === float.band &&
+  below.colour === float.colour &&
+  below.severity === float.severity;
 
 /** Stitches that a strand may pass uncaught: floor(2.5 cm × gauge / 10 cm). At 28 stitches: 7. */
 export const comfortableFloat = (stitchesPer10cm: number): number =>
@@ -37,62 +63,68 @@ function asKnitted(cloth: Cloth): Grid {
 function floatFinding(
   context: AuditContext,
   { chart, section, now }: Judged,
-  row: number,
-  float: { colour: number; length: number; fromColumn: number },
+  run: readonly Float[],
   limit: number,
 ): Finding {
   const { cloth } = now;
-  const ink = cloth.inks[float.colour]!;
+  const [{ row: from, colour, severity, band }] = run as [Float];
+  const rows: [number, number] = [from, run.at(-1)!.row];
+  const longest = Math.max(...run.map(({ length }) => length));
+  const ink = cloth.inks[colour]!;
   const name = namedInk(context, ink.colour, ink.yarn);
-  const centimetres = (float.length * stitchSizeMm(cloth.gauge).widthMm) / 10;
-  const band = now.bands.find(({ band: { rows } }) => row >= rows[0] && row <= rows[1])?.band.id;
+  const centimetres = (longest * stitchSizeMm(cloth.gauge).widthMm) / 10;
+  const upTo = rows[0] === rows[1] ? "" : "up to ";
   const advice =
-    float.length <= 2 * limit
+    severity === "doubt"
       ? "Catch it once or twice on the way, or lay those stitches on in duplicate stitch."
       : "Too long to catch: ladderback, or lay those stitches on in duplicate stitch.";
-  const mend = laidOn(cloth, row, float.colour);
+  const mend = laidOn(context, cloth, rows, colour);
   return {
-    id: `floats/${section ? `${chart.id}@${section}` : chart.id}/${row}/${ink.colour}`,
-    severity: float.length <= 2 * limit ? "doubt" : "fault",
+    id: `floats/${section ? `${chart.id}@${section}` : chart.id}/${rows[0] === rows[1] ? from : rows.join("-")}/${ink.colour}`,
+    severity,
     where: {
       chart: chart.id,
-      rows: [row, row],
-      ...(band ? { band } : {}),
+      rows,
+      band: now.bands[band]!.band.id,
       colours: [ink.colour],
       yarns: ink.yarn === null ? [] : [ink.yarn],
       ...(section ? { section } : {}),
     },
-    numbers: { stitches: float.length, limit, centimetres },
-    headline: `${capital(`row ${row}`)}: ${name} floats over ${float.length} stitches`,
-    sentence: `The ${name} strand passes ${float.length} stitches, ${told(centimetres)} cm; at this gauge up to ${limit} lie well (2.5 cm, common practice). ${advice}`,
+    numbers: { stitches: longest, limit, centimetres },
+    headline: `${capital(rowsText(rows))}: ${name} floats over ${upTo}${longest} stitches`,
+    sentence: `The ${name} strand passes ${upTo}${longest} stitches, ${told(centimetres)} cm; at this gauge up to ${limit} lie well (${told(THRESHOLDS.floatCm)} cm, common practice). ${advice}`,
     ...(mend ? { mends: [mend] } : {}),
   };
 }
 
-/** Few stitches in the carried yarn: the row is knitted in the other and they are laid on. Only for rows of two yarns. */
-function laidOn(cloth: Cloth, row: number, strand: number): Mend | null {
+/** Few stitches in the carried yarn: its rows are knitted in the other and they are laid on. Only for rows of two yarns. */
+function laidOn(context: AuditContext, cloth: Cloth, rows: [number, number], strand: number): Mend | null {
   const { width } = cloth.grid;
   const own = cloth.inks[strand]!;
   const cells: [number, number][] = [];
   const others = new Set<string | null>();
-  for (let column = 1; column <= width; column++) {
-    const index = cloth.knitted[(row - 1) * width + column - 1]!;
-    if (index === NO_STITCH) continue;
-    const ink = cloth.inks[index]!;
-    if (ink.yarn === own.yarn && ink.colour === own.colour) cells.push([row, column]);
-    else others.add(ink.yarn);
+  for (let row = rows[0]; row <= rows[1]; row++) {
+    for (let column = 1; column <= width; column++) {
+      const index = cloth.knitted[(row - 1) * width + column - 1]!;
+      if (index === NO_STITCH) continue;
+      const ink = cloth.inks[index]!;
+      if (ink.yarn === own.yarn && ink.colour === own.colour) cells.push([row, column]);
+      else others.add(ink.yarn);
+    }
   }
   const [ground] = others;
+  const height = rows[1] - rows[0] + 1;
   // Laying on more than a quarter of a row is more work than catching floats; our choice.
-  if (others.size !== 1 || !ground || own.yarn === null || cells.length * 4 > width) return null;
-  const at = { chart: cloth.chart.id, rows: [row, row] as [number, number] };
+  if (others.size !== 1 || !ground || ground === own.yarn || own.yarn === null || cells.length * 4 > width * height)
+    return null;
+  const at = { chart: cloth.chart.id, rows };
   return {
     colour: own.colour,
     from: own.yarn,
     to: ground,
     at,
     overStitched: [{ at, cells, yarn: own.yarn }],
-    sentence: `Knit row ${row} plain and lay its ${cells.length} stitches a repeat on in duplicate stitch`,
+    sentence: `Knit ${rowsText(rows)} in ${yarnName(context, ground)} alone and lay ${yarnName(context, own.yarn)} on in duplicate stitch: ${cells.length} of ${width * height} stitches`,
     numbers: { stitches: cells.length },
   };
 }

@@ -5,7 +5,7 @@ import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
 import { wordOf, WORD_LIMITS } from "../fabric/visibility.ts";
 import type { BandMeasure, RowMeasure } from "../fabric/measures.ts";
-import { capital, namedInk, rowsText, told, type AuditContext, type Judged } from "./context.ts";
+import { capital, listText, namedInk, rowsText, told, type AuditContext, type Judged } from "./context.ts";
 import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
@@ -288,9 +288,6 @@ function pairText(areas: readonly Area[], names: readonly string[]): string {
   const [{ colours }] = areas as [Area];
   return `${listText(colours)} ${colours.length === 2 ? "both" : "all"} in ${names[0]}`;
 }
-
-const listText = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
 /** Why, up to the word: "Grey and lilac are nearly one value, 4.5 apart in L*:". */
 function pairSentence(

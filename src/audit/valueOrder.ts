@@ -1,7 +1,7 @@
 /** Is the order from light to dark as the pattern has it, and does every contrast colour lie on its own side of the main colour? */
 import { touchingAreas, areasOf } from "../fabric/areas.ts";
 import { valueLadder, type Rung } from "../fabric/ladder.ts";
-import { mainColourOf, namedInk, told, type AuditContext } from "./context.ts";
+import { listText, mainColourOf, namedInk, told, type AuditContext } from "./context.ts";
 import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
@@ -10,12 +10,53 @@ export function valueOrder(context: AuditContext): Finding[] {
   const used = new Set(context.charts.flatMap(({ now }) => now.cloth.inks.map(({ colour }) => colour)));
   const rungs = ladder.filter(({ colour }) => used.has(colour));
   const flipped = isFlipped(rungs);
-  const crossings = crossingPairs(rungs, flipped);
   const main = mainColourOf(context.pattern);
+  const crossings = crossingPairs(rungs, flipped).flatMap(([lighter, darker]): Crossing[] => {
+    const meeting = meetingPlace(context, lighter.colour, darker.colour);
+    // Two colours that never meet may lie in any order, but each keeps its side of the main colour.
+    return meeting || lighter.colour === main || darker.colour === main ? [{ lighter, darker, meeting }] : [];
+  });
   return [
     ...(flipped ? [flipFinding(context, rungs)] : []),
-    ...crossings.flatMap(([lighter, darker]) => crossingFinding(context, lighter, darker, main)),
+    ...movesIn(crossings, main).map((move) => moveFinding(context, move, main)),
   ];
+}
+
+interface Crossing {
+  readonly lighter: Rung;
+  readonly darker: Rung;
+  /** Where they first touch. */
+  readonly meeting: Finding["where"] | null;
+}
+
+/** One colour that has gone past others: told once, not pair by pair. */
+interface Move {
+  readonly moved: Rung;
+  readonly past: readonly Rung[];
+  readonly now: "lighter" | "darker";
+  readonly crossings: readonly Crossing[];
+}
+
+/** The fewest moves that tell of all crossings, found greedily: the colour that has gone past most others first. */
+function movesIn(crossings: readonly Crossing[], main: string | undefined): Move[] {
+  const moves: Move[] = [];
+  let left = [...crossings];
+  while (left.length > 0) {
+    const rungs = new Set(left.flatMap(({ lighter, darker }) => [lighter, darker]));
+    const choices = [...rungs].flatMap((moved): Move[] => {
+      const down = left.filter(({ lighter }) => lighter === moved);
+      const up = left.filter(({ darker }) => darker === moved);
+      return [
+        { moved, past: down.map(({ darker }) => darker), now: "darker", crossings: down },
+        { moved, past: up.map(({ lighter }) => lighter), now: "lighter", crossings: up },
+      ];
+    });
+    const isMain = ({ moved }: Move): number => Number(moved.colour === main);
+    const move = choices.sort((a, b) => b.past.length - a.past.length || isMain(a) - isMain(b))[0]!;
+    moves.push(move);
+    left = left.filter((crossing) => !move.crossings.includes(crossing));
+  }
+  return moves;
 }
 
 /** Pairs whose order is not the pattern's any more: [was lighter, was darker]. `flipped`: judged against the ladder turned over. */
@@ -43,8 +84,8 @@ export function isFlipped(rungs: readonly Rung[]): boolean {
       else turned += 1;
     }
   });
-  // Kendall's rank correlation below −0.6: our choice for "on purpose".
-  return kept + turned >= 3 && (kept - turned) / (kept + turned) < -0.6;
+  // Every pair, were it the only one; among many Kendall's rank correlation below −0.6: our choice for "on purpose".
+  return kept === 0 ? turned > 0 : kept + turned >= 3 && (kept - turned) / (kept + turned) < -0.6;
 }
 
 function flipFinding(context: AuditContext, rungs: readonly Rung[]): Finding {
@@ -56,34 +97,43 @@ function flipFinding(context: AuditContext, rungs: readonly Rung[]): Finding {
     numbers: { colours: rungs.length },
     headline: "The value ladder is turned over",
     sentence:
-      "What is light in the pattern is dark in your yarns, and the other way round. It is judged as a ladder on purpose: the pattern's order, reversed.",
+      "What is light in the pattern is dark in your yarns, and the other way round. That is taken to be on purpose: the order is judged against the pattern's, reversed.",
   };
 }
 
-function crossingFinding(context: AuditContext, lighter: Rung, darker: Rung, main: string | undefined): Finding[] {
-  const meeting = meetingPlace(context, lighter.colour, darker.colour);
-  const acrossMain = lighter.colour === main || darker.colour === main;
-  if (!meeting && !acrossMain) return [];
-  const names = [lighter, darker].map(({ colour, yarn }) => namedInk(context, colour, yarn)) as [string, string];
-  const where = meeting ?? wholeOf(context, [lighter.colour, darker.colour]);
-  const contrast = lighter.colour === main ? names[1] : names[0];
-  const side = lighter.colour === main ? "lighter" : "darker";
-  const sentence = acrossMain
-    ? `${contrast} lies on the other side of the main colour now: ${told(Math.abs(lighter.lab[0] - darker.lab[0]))} ${side} in L*, where the pattern has it ${told(lighter.was.lab[0] - darker.was.lab[0])} ${side === "lighter" ? "darker" : "lighter"}. Figure and ground change their parts there.`
-    : `In the pattern ${lighter.colour} is the lighter of the two, by ${told(lighter.was.lab[0] - darker.was.lab[0])} L*; your yarns have it darker, by ${told(darker.lab[0] - lighter.lab[0])}. Where they meet, light and dark change their parts.`;
-  return [
-    {
-      id: `valueOrder/${[lighter.colour, darker.colour].join("-")}`,
-      severity: "doubt",
-      where: { ...where, yarns: [lighter.yarn, darker.yarn].filter((yarn) => yarn !== null) },
-      numbers: {
-        deltaL: lighter.lab[0] - darker.lab[0],
-        was: lighter.was.lab[0] - darker.was.lab[0],
-      },
-      headline: `${lighter.colour} and ${darker.colour} have changed places: ${names[0]} is darker than ${names[1]}`,
-      sentence,
+function moveFinding(context: AuditContext, { moved, past, now, crossings }: Move, main: string | undefined): Finding {
+  const colours = [moved, ...past].map(({ colour }) => colour);
+  const where = crossings.find(({ meeting }) => meeting)?.meeting ?? wholeOf(context);
+  const name = namedInk(context, moved.colour, moved.yarn);
+  const others = [...new Set(past.map(({ colour, yarn }) => namedInk(context, colour, yarn)))];
+  const by = past.map((other) => Math.abs(other.lab[0] - moved.lab[0]));
+  const was = past.map((other) => Math.abs(other.was.lab[0] - moved.was.lab[0]));
+  const before = now === "darker" ? "lighter" : "darker";
+  const acrossMain = colours.some((colour) => colour === main);
+  return {
+    id: `valueOrder/${crossings.map(({ lighter, darker }) => `${lighter.colour}-${darker.colour}`).join("+")}`,
+    severity: "doubt",
+    where: {
+      ...where,
+      colours,
+      yarns: [moved, ...past].flatMap(({ yarn }) => (yarn === null ? [] : [yarn])),
     },
-  ];
+    numbers: {
+      deltaL: (now === "darker" ? -1 : 1) * Math.max(...by),
+      was: (now === "darker" ? 1 : -1) * Math.max(...was),
+    },
+    headline: `${moved.colour} is now ${now} than ${listText(past.map(({ colour }) => colour))}: ${name} beside ${listText(others)}`,
+    sentence:
+      `In the pattern ${moved.colour} is ${before} than ${listText(past.map(({ colour }) => colour))}, by ${spanText(was)} L*; ` +
+      `${name} is ${now} than ${listText(others)}, by ${spanText(by)}. ` +
+      (acrossMain ? "Figure and ground change parts there." : "Where they meet, light and dark change parts."),
+  };
+}
+
+/** "12", or "8 to 21". */
+function spanText(numbers: readonly number[]): string {
+  const [least, most] = [told(Math.min(...numbers)), told(Math.max(...numbers))];
+  return least === most ? least : `${least} to ${most}`;
 }
 
 /** The first band from the bottom in which two chart colours touch. */
@@ -101,7 +151,7 @@ function meetingPlace(context: AuditContext, one: string, other: string): Findin
   return null;
 }
 
-function wholeOf(context: AuditContext, colours: string[]): Finding["where"] {
+function wholeOf(context: AuditContext): Finding["where"] {
   const { chart } = context.charts[0]!;
-  return { chart: chart.id, rows: [1, chart.rows.length], colours };
+  return { chart: chart.id, rows: [1, chart.rows.length] };
 }
