@@ -49,11 +49,22 @@ describe("links and paths", () => {
     expect(paths.length).toBeGreaterThan(10);
   });
 
-  it("every page that a comment cites is in docs", () => {
-    const cited = readdirSync("src", { recursive: true, encoding: "utf8" })
+  it("every page and section that a comment cites is in docs", () => {
+    const code = ["src", "test"].flatMap((folder) =>
+      readdirSync(folder, { recursive: true, encoding: "utf8" }).map((file) => join(folder, file)),
+    );
+    const cited = code
       .filter((file) => /\.tsx?$/.test(file))
-      .flatMap((file) => Array.from(read(join("src", file)).matchAll(/\b([a-z]+\.md)\b/g), ([, page]) => page!));
-    expect([...new Set(cited)].filter((page) => !existsSync(join("docs", page)))).toEqual([]);
+      .flatMap((file) =>
+        Array.from(read(file).matchAll(/\b([a-z]+\.md)(?: (?:section )?([A-F]\d?a?|\d(?:\.\d)?)\b)?/g)),
+      );
+    expect(cited.length).toBeGreaterThan(20);
+    const missing = cited.flatMap(([citation, page, section]) => {
+      const text = existsSync(join("docs", page!)) ? read(join("docs", page!)) : "";
+      const heading = new RegExp(`^(## |\\*\\*)${section ?? "\\w+"}[. ]`, "m");
+      return heading.test(text) ? [] : [citation];
+    });
+    expect([...new Set(missing)]).toEqual([]);
   });
 
   it("ARCHITECTURE fits in 300 lines and has a paragraph on each room", () => {

@@ -61,6 +61,10 @@ describe("words", () => {
     expect(linesWith(wordy, /\b(TODO|FIXME|XXX|HACK)\b/)).toEqual([]);
   });
 
+  it("no comment leans on a paper that is not in the house", () => {
+    expect(linesWith(wordy, /\bDESIGN\b|\b(issue|ticket) #?\d/)).toEqual([]);
+  });
+
   it("a chart colour is called so", () => {
     expect(linesWith(wordy, /slot/i)).toEqual([]);
   });

@@ -19,7 +19,7 @@ export const THRESHOLDS = {
   louderThanPattern: 25,
   /** Without being saturated, a colour takes over when its visual weight has grown by this share of the whole … Our choice. */
   weightGrown: 0.15,
-  /** … and by this factor; design: no ranking closer than 10 % is told, so well beyond it. Our choice. */
+  /** … and by this factor; no ranking closer than 10 % is told, so well beyond it. Our choice. */
   weightFactor: 1.5,
   /** … and it stands out by this much more than the pattern's colour did, in standard deviations. Our choice. */
   standsOutMore: 0.3,

@@ -30,7 +30,7 @@ export interface Viewing {
   readonly lux: number;
 }
 
-/** Across a table in a room. Birthplace: the design's choice of what she is told first. */
+/** Across a table in a room. Our choice of what she is told first. */
 export const USUAL_VIEWING: Viewing = { distanceM: 1.5, lux: 500 };
 
 /** What is not known of V, as factors: her own threshold, and shades that are not what they were said to be. */
@@ -39,7 +39,7 @@ export interface Doubt {
   readonly thresholdSd: number;
 }
 
-/** Birthplace: DESIGN "Her eye": θ ~ N(0, ln 3) before she has judged a swatch. */
+/** Birthplace: vision.md D: θ ~ N(0, ln 3) before she has judged a swatch. */
 export const UNTUNED: Doubt = { thresholdSd: Math.log(3) };
 
 /** An interval that holds 80 % of a normal distribution, in standard deviations. */

@@ -80,7 +80,7 @@ function showsWords({ shows, was, want }: CheckResult["bands"][number]): string 
   return `${shows ?? "plain"}${before}${want !== null && want !== shows ? `, wanted ${want}` : ""}`;
 }
 
-/** The farthest claim, in metres. Birthplace: DESIGN, the seeing model, 6. */
+/** The farthest claim, in metres. Birthplace: vision.md B2, our choice. */
 const FARTHEST = 6;
 
 /** "4.2 m (3.1 to 5)", an estimate with its range. */
