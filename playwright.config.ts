@@ -25,7 +25,9 @@ export default defineConfig({
     },
   },
   webServer: {
-    command: "npx vite build --mode app && npx vite preview --mode app --strictPort --port 5181",
+    // A folder of its own, so that a build beside the tests does not take the page away under them.
+    command:
+      "npx vite build --mode app --outDir ../../dist/tested --emptyOutDir && npx vite preview --mode app --outDir ../../dist/tested --strictPort --port 5181",
     url: "http://127.0.0.1:5181/",
     timeout: 120_000,
     reuseExistingServer: false,

@@ -7,7 +7,14 @@ import { keepDocument, type Kept } from "./store/keep.ts";
 import { createStore } from "./store/store.ts";
 import { quickJobs } from "./worker/client.ts";
 import "./style/font.css";
-import "./style/bench.css";
+import "./style/ground.css";
+import "./style/controls.css";
+import "./style/header.css";
+import "./style/ladder.css";
+import "./style/fabric.css";
+import "./style/advice.css";
+import "./style/distance.css";
+import "./style/narrow.css";
 
 // The page's content security policy forbids building functions from text, which zod would otherwise try.
 config({ jitless: true });

@@ -1,3 +1,4 @@
+/** Journeys over the bench in a real browser, by keyboard wherever a hand could need it. */
 import { readFileSync } from "node:fs";
 import AxeBuilder from "@axe-core/playwright";
 import { expect, test } from "@playwright/test";
@@ -331,6 +332,39 @@ for (const [width, height] of [
     expect(small).toEqual([]);
   });
 }
+
+test("where the browser keeps nothing she is told in a sentence, and can work and save", async ({ page }) => {
+  await page.addInitScript(() => {
+    indexedDB.open = () => {
+      throw new DOMException("no storage here", "SecurityError");
+    };
+  });
+  await page.goto("/");
+  await expect(page.getByRole("alert")).toContainText("save it to a file");
+  await expect(page.locator("canvas[data-waiting=false]")).toBeAttached({ timeout: 30_000 });
+  await page.getByRole("button", { name: "Copy this colourway" }).click();
+  await expect(page.getByRole("combobox", { name: "Colourway" }).locator("option")).toHaveCount(4);
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save to a project file" }).click();
+  const { colourways } = JSON.parse(readFileSync(await (await download).path(), "utf8")) as { colourways: unknown[] };
+  expect(colourways).toHaveLength(4);
+});
+
+test("walking the yarns shows each on the fabric, and leaving takes it back", async ({ page }) => {
+  await openBench(page);
+  const before = await fabricPixels(page);
+  await page.getByRole("button", { name: /^A, hoar/ }).click();
+  await expect(page.getByRole("combobox", { name: /^Your yarns/ })).toBeFocused();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  await expect.poll(async () => (await fabricPixels(page)).sum).not.toBe(before.sum);
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("dialog")).toBeHidden();
+  await expect.poll(async () => (await fabricPixels(page)).sum).toBe(before.sum);
+  await expect(page.getByRole("button", { name: "Undo", exact: true })).toBeDisabled();
+});
 
 test("starts again without a network", async ({ page, context }) => {
   await openBench(page);

@@ -23,7 +23,7 @@ import { rowSentence, stitchSentence } from "./rowWords.ts";
 import { usePictures, type Shown } from "./usePictures.ts";
 
 export function FabricPanel(): ReactNode {
-  const { project, chart, colourway, commit } = useBench();
+  const { shown: project, chart, colourway, commit } = useBench();
   return (
     <section className="fabric" data-part="fabric" aria-label="Fabric">
       {!project || !chart ? (
@@ -228,7 +228,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
       ? wordsOf(cursor)
       : spot
         ? wordsOf(spot.rows[1])
-        : "Touch a row, or walk the rows with the arrow keys, to read it.";
+        : "Touch a row, or walk them with the arrow keys.";
 
   return (
     <>

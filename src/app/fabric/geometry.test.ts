@@ -1,3 +1,4 @@
+/** Where rows, columns and panes stand; expected values by hand from 28 stitches and 30 rows to 10 cm. */
 import { describe, expect, it } from "vitest";
 import { columnAt, fabricGeometry, rowAt, rowTop, STITCH_LEAST } from "./geometry.ts";
 

@@ -20,7 +20,7 @@ export function rowSentence(row: number, line: RowLine | undefined, project: Pro
   if (!line.shows) return `${held}, plain.`;
   const reads = line.readsTo
     ? line.readsTo.metres <= 0
-      ? "; it reads from nowhere"
+      ? "; it does not read from anywhere"
       : line.readsTo.beyond || line.readsTo.metres > 6
         ? `; reads past 6${"\u202f"}m`
         : `; reads to ${metresWords(line.readsTo.metres)}`

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef, useState } from "react";
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
 import type { View } from "../shell/view.ts";
-import { quickJobs } from "../worker/client.ts";
+import { pictureJobs } from "../worker/client.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { FabricGeometry, Pane } from "./geometry.ts";
 import type { ScenePane } from "./paint.ts";
@@ -77,7 +77,7 @@ function setOf(
     blocks,
     request: (rows) => ({
       key: keyOf(key, rows),
-      ask: () => quickJobs().fabric(shown.project, look.seen ? options : { ...options, rows: [rows[0], rows[1]] }),
+      ask: () => pictureJobs().fabric(shown.project, look.seen ? options : { ...options, rows: [rows[0], rows[1]] }),
     }),
   };
 }

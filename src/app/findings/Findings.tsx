@@ -86,6 +86,8 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
   const { project, showSpot, spot, say } = useBench();
   const { where } = finding;
   const here = spot?.chart === where.chart && spot.rows[0] === where.rows[0] && spot.rows[1] === where.rows[1];
+  const height = project?.pattern.charts.find(({ id }) => id === where.chart)?.rows.length;
+  const everywhere = where.rows[0] === 1 && where.rows[1] === height;
   const numbers = numberWords(finding);
   return (
     <li className="finding" data-severity={finding.severity}>
@@ -106,17 +108,19 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
         </dl>
       )}
       <div className="finding-ways">
-        <button
-          type="button"
-          className="button show"
-          aria-pressed={here}
-          onClick={() => {
-            showSpot({ chart: where.chart, rows: where.rows });
-            say(`The fabric shows ${rowsWords(where.rows)}, framed.`);
-          }}
-        >
-          Show {rowsWords(where.rows)}
-        </button>
+        {!everywhere && (
+          <button
+            type="button"
+            className="button show"
+            aria-pressed={here}
+            onClick={() => {
+              showSpot({ chart: where.chart, rows: where.rows });
+              say(`The fabric shows ${rowsWords(where.rows)}, framed.`);
+            }}
+          >
+            Show {rowsWords(where.rows)}
+          </button>
+        )}
         {project &&
           finding.mends?.map((mend, i) => <MendButton key={i} mend={mend} finding={finding} project={project} />)}
       </div>

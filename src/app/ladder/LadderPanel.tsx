@@ -59,10 +59,13 @@ export function LadderPanel(): ReactNode {
 }
 
 function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderRung[] }): ReactNode {
-  const { commit, colourway, say } = useBench();
+  const { commit, colourway, say, glimpse } = useBench();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
-  const [choosing, setChoosing] = useState<string | null>(null);
+  // The list is of the ladder as it was when she opened it, though the rails follow her eye.
+  const [choosing, setChoosing] = useState<{ readonly line: LadderRung; readonly lines: readonly LadderRung[] } | null>(
+    null,
+  );
   const buttons = useRef(new Map<string, HTMLButtonElement>());
   useLayoutEffect(() => {
     const element = frame.current!;
@@ -100,15 +103,12 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
   const strip = size.width - 16;
   const right = Math.round(size.width * 0.53);
 
-  const assign = (colour: string, yarn: string | null) => {
+  const assign = (line: LadderRung, yarn: string) => {
     if (!colourway) return;
-    const line = lines.find((one) => one.colour === colour);
-    if (line?.yarn === yarn) return say(`${colour} has that yarn already.`);
-    const name = yarns.find(({ id }) => id === yarn)?.name;
-    commit(
-      [{ kind: "assignYarn", colourway: colourway.id, colour, yarn }],
-      name ? `${name} for ${colour}` : `no yarn for ${colour}`,
-    );
+    const { colour } = line;
+    if (line.yarn === yarn) return say(`${colour} has that yarn already.`);
+    const name = yarns.find(({ id }) => id === yarn)?.name ?? yarn;
+    commit([{ kind: "assignYarn", colourway: colourway.id, colour, yarn }], `${name} for ${colour}`);
   };
 
   const nodes = [
@@ -116,7 +116,10 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
     ...assigned.map(({ id }, i) => ({ side: "yarn" as const, id, x: right + 16, y: rightY[i]! })),
     ...others.map(({ id, L }) => ({ side: "yarn" as const, id, x: strip + 8, y: y(L) })),
   ];
-  const { carry, begin } = useCarry(frame, nodes, (colour, yarn) => assign(colour, yarn));
+  const { carry, begin } = useCarry(frame, nodes, (colour, yarn) => {
+    const line = lines.find((one) => one.colour === colour);
+    if (line) assign(line, yarn);
+  });
   const carriedYarn = carry?.to?.side === "yarn" ? carry.to.id : carry?.from.side === "yarn" ? carry.from.id : null;
   const carriedName = yarns.find(({ id }) => id === carriedYarn)?.name;
 
@@ -203,11 +206,11 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
             data-target={carry?.to?.side === "colour" && carry.to.id === line.colour}
             style={{ top: leftY[i]! - 14 }}
             aria-haspopup="dialog"
-            aria-expanded={choosing === line.colour}
+            aria-expanded={choosing?.line.colour === line.colour}
             aria-label={rungWords(line)}
             title={`${line.name}: choose a yarn`}
             onPointerDown={(event) => begin(event, { side: "colour", id: line.colour })}
-            onClick={() => setChoosing(line.colour)}
+            onClick={() => setChoosing({ line, lines })}
           >
             <span className="rung-letter">{line.colour}</span>
             <span className="swatch" style={{ background: line.was.hex }} />
@@ -251,12 +254,19 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
       <Suspense>
         {choosing !== null && (
           <YarnPicker
-            line={lines.find(({ colour }) => colour === choosing) ?? null}
-            lines={lines}
+            line={choosing.line}
+            lines={choosing.lines}
             yarns={yarns}
-            anchor={buttons.current.get(choosing) ?? null}
-            onChoose={(yarn) => assign(choosing, yarn)}
-            onClose={() => setChoosing(null)}
+            anchor={buttons.current.get(choosing.line.colour) ?? null}
+            onTry={(yarn) => {
+              const { colour } = choosing.line;
+              glimpse(yarn && colourway ? [{ kind: "assignYarn", colourway: colourway.id, colour, yarn }] : null);
+            }}
+            onChoose={(yarn) => assign(choosing.line, yarn)}
+            onClose={() => {
+              glimpse(null);
+              setChoosing(null);
+            }}
           />
         )}
       </Suspense>

@@ -1,5 +1,5 @@
 /** All her yarns for one chart colour, nearest in lightness first: filtered by typing, walked by arrow keys, taken by Enter. */
-import type { ReactNode } from "react";
+import { useEffect, useRef, type ReactNode } from "react";
 import { Autocomplete } from "react-aria-components/Autocomplete";
 import { Button } from "react-aria-components/Button";
 import { Dialog } from "react-aria-components/Dialog";
@@ -12,16 +12,18 @@ import type { LadderRung } from "../worker/api.ts";
 import type { YarnDot } from "./LadderPanel.tsx";
 
 interface YarnPickerProps {
-  readonly line: LadderRung | null;
+  readonly line: LadderRung;
   readonly lines: readonly LadderRung[];
   readonly yarns: readonly YarnDot[];
   readonly anchor: HTMLElement | null;
+  /** The yarn under her hand or her keys, shown on the fabric until she moves on. */
+  readonly onTry: (yarn: string | null) => void;
   readonly onChoose: (yarn: string) => void;
   readonly onClose: () => void;
 }
 
-export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: YarnPickerProps): ReactNode {
-  if (!line || !anchor) return null;
+export function YarnPicker({ line, lines, yarns, anchor, onTry, onChoose, onClose }: YarnPickerProps): ReactNode {
+  if (!anchor) return null;
   const sorted = [...yarns].sort(
     (a, b) => Math.abs(a.L - line.was.L) - Math.abs(b.L - line.was.L) || a.name.localeCompare(b.name),
   );
@@ -71,10 +73,6 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
             renderEmptyState={() => (
               <p className="empty">{yarns.length === 0 ? "There are no yarns yet." : "No yarn has that name."}</p>
             )}
-            onAction={(key) => {
-              onChoose(String(key));
-              onClose();
-            }}
             onSelectionChange={(keys) => {
               const [key] = keys === "all" ? [] : [...keys];
               if (key !== undefined) onChoose(String(key));
@@ -83,9 +81,14 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
           >
             {(yarn) => (
               <ListBoxItem id={yarn.id} textValue={yarn.name} className="yarn-item">
-                <span className="swatch round" style={{ background: yarn.hex }} />
-                <span className="yarn-item-name">{yarn.name}</span>{" "}
-                <span className="yarn-item-more">{apartWords(yarn, line, lines)}</span>
+                {({ isFocused, isHovered }) => (
+                  <>
+                    <Glimpse yarn={yarn.id} wanted={isHovered || isFocused} onTry={onTry} />
+                    <span className="swatch round" style={{ background: yarn.hex }} />
+                    <span className="yarn-item-name">{yarn.name}</span>{" "}
+                    <span className="yarn-item-more">{apartWords(yarn, line, lines)}</span>
+                  </>
+                )}
               </ListBoxItem>
             )}
           </ListBox>
@@ -93,6 +96,28 @@ export function YarnPicker({ line, lines, yarns, anchor, onChoose, onClose }: Ya
       </Dialog>
     </Popover>
   );
+}
+
+/** Fast fingers pass many yarns; only one that is rested on is shown. */
+const REST_MS = 120;
+
+function Glimpse({
+  yarn,
+  wanted,
+  onTry,
+}: {
+  yarn: string;
+  wanted: boolean;
+  onTry: (yarn: string | null) => void;
+}): ReactNode {
+  const latest = useRef(onTry);
+  latest.current = onTry;
+  useEffect(() => {
+    if (!wanted) return;
+    const timer = setTimeout(() => latest.current(yarn), REST_MS);
+    return () => clearTimeout(timer);
+  }, [wanted, yarn]);
+  return null;
 }
 
 function apartWords(yarn: YarnDot, line: LadderRung, lines: readonly LadderRung[]): string {

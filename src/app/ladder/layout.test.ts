@@ -1,3 +1,4 @@
+/** Labels on the ladder's rails, and what its crossings say. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";

@@ -70,7 +70,18 @@ export function ColourwaySwitch(): ReactNode {
         <Icon name="copy" />
         <span>Copy</span>
       </button>
-      <details className="more">
+      <details
+        className="more"
+        onBlur={(event) => {
+          if (!event.currentTarget.contains(event.relatedTarget)) event.currentTarget.removeAttribute("open");
+        }}
+        onKeyDown={(event) => {
+          if (event.key !== "Escape" || !event.currentTarget.open) return;
+          event.preventDefault();
+          event.currentTarget.removeAttribute("open");
+          event.currentTarget.querySelector("summary")?.focus();
+        }}
+      >
         <summary className="tool" aria-label="More for this colourway" title="More for this colourway">
           <Icon name="more" />
         </summary>

@@ -9,7 +9,7 @@ import {
   useState,
   useSyncExternalStore,
 } from "react";
-import { tryEdit, type Edit } from "../../document/edit.ts";
+import { applyEdit, tryEdit, type Edit } from "../../document/edit.ts";
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
@@ -58,6 +58,10 @@ export interface Bench extends StoreState {
   readonly tryChange: (preview: Omit<Preview, "from">) => void;
   readonly keepPreview: () => void;
   readonly dropPreview: () => void;
+  /** What the fabric, the gutter and the ladder show: the project, or what it would be with the yarn she has her eye on. */
+  readonly shown: Project | null;
+  /** A glimpse of some edits while she chooses; null puts the eye back. */
+  readonly glimpse: (edits: readonly Edit[] | null) => void;
   readonly spot: Spot | null;
   readonly showSpot: (spot: Spot | null) => void;
   readonly commit: (edits: readonly Edit[], name: string) => boolean;
@@ -98,14 +102,20 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     () => ({ distance: view.distance, light: view.light, colourway: colourway?.id ?? null }),
     [view.distance, view.light, colourway?.id],
   );
-  const now = useChecks(project, looking);
+  const here = useRef({ project, colourway, preview });
+  here.current = { project, colourway, preview };
+
+  const [glimpsed, setGlimpsed] = useState<{ readonly from: Project; readonly project: Project } | null>(null);
+  const shown = glimpsed && glimpsed.from === project ? glimpsed.project : project;
+  const glimpse = useCallback((edits: readonly Edit[] | null) => {
+    const from = here.current.project;
+    setGlimpsed(from && edits ? { from, project: edits.reduce(applyEdit, from) } : null);
+  }, []);
+  const now = useChecks(shown, looking);
   const then = useChecks(
     preview?.project ?? null,
     useMemo(() => ({ ...looking, colourway: preview?.colourway ?? null }), [looking, preview?.colourway]),
   );
-
-  const here = useRef({ project, colourway, preview });
-  here.current = { project, colourway, preview };
 
   const commit = useCallback(
     (edits: readonly Edit[], name: string): boolean => {
@@ -192,6 +202,8 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     tryChange,
     keepPreview,
     dropPreview,
+    shown,
+    glimpse,
     spot,
     showSpot,
     commit,

@@ -1,3 +1,4 @@
+/** The project as a shared document: any record reads back as it was written, in any session and in its own order. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";

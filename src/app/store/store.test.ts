@@ -1,3 +1,4 @@
+/** The laws of the store: edits, their undoing, several tabs, and the file that comes out. */
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";

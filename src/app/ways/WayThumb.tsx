@@ -3,7 +3,7 @@ import { useEffect, useRef, useState, type ReactNode } from "react";
 import type { Project } from "../../document/project.ts";
 import { useBench } from "../shell/bench.ts";
 import type { Way } from "../worker/api.ts";
-import { quickJobs } from "../worker/client.ts";
+import { pictureJobs } from "../worker/client.ts";
 
 /** CSS pixels: the whole height of most charts at two pixels a stitch. */
 const WIDTH = 104;
@@ -34,8 +34,8 @@ export function WayThumb({
       const stitch = Math.max(STITCH_LEAST, HEIGHT / (chart.rows.length * aspect), WIDTH / 90);
       const pixelsPerStitch = stitch * density;
       const rows = Math.min(chart.rows.length, Math.floor(HEIGHT / (stitch * aspect)));
-      const { project: applied, colourway } = await quickJobs().applyWay(project, way, { name: way.name, from });
-      const picture = await quickJobs().fabric(applied, {
+      const { project: applied, colourway } = await pictureJobs().applyWay(project, way, { name: way.name, from });
+      const picture = await pictureJobs().fabric(applied, {
         colourway,
         chart: chart.id,
         ...(view.grey && { colours: "grey" as const }),

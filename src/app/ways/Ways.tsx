@@ -37,11 +37,6 @@ export function Ways(): ReactNode {
   const [trouble, setTrouble] = useState<string | null>(null);
   const running = useRef<Search | null>(null);
   useEffect(() => () => running.current?.stop(), []);
-  useEffect(() => {
-    running.current?.stop();
-    setFound(null);
-    setTrouble(null);
-  }, [colourway?.id]);
   if (!project || !colourway) return null;
 
   const wish = (colourway.wish ?? {}) as Wish;
@@ -173,7 +168,10 @@ function FoundWays({ found }: { readonly found: Found }): ReactNode {
         </ul>
       )}
       {project !== from && ways.length > 0 && (
-        <p className="empty">The bench has changed since this search; each way is as it was found then.</p>
+        <p className="empty">
+          As found for “{from.colourways.find(({ id }) => id === colourway)?.name ?? colourway}”; the bench has moved on
+          since.
+        </p>
       )}
       <ol className="way-list">
         {ways.map((way, i) => (

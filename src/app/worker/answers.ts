@@ -1,8 +1,9 @@
 /** Answers of the worker as values of a panel: the last one stays while the next is worked out. */
-import { useEffect, useRef, useState } from "react";
+import type { Remote } from "comlink";
+import { useEffect, useMemo, useRef, useState } from "react";
 import type { Project } from "../../document/project.ts";
-import type { CheckResult } from "./api.ts";
-import { newest, quickJobs } from "./client.ts";
+import type { CheckResult, JobsApi } from "./api.ts";
+import { mendJobs, newest, quickJobs } from "./client.ts";
 
 export interface Answer<R> {
   readonly value: R | null;
@@ -48,15 +49,50 @@ interface Question {
   readonly looking: Looking & { readonly colourway: string };
 }
 
-const check = ({ project, looking: { colourway, distance, light } }: Question): Promise<CheckResult> =>
-  quickJobs().check(project, { colourway, distance, light });
+interface Checked {
+  readonly of: Question;
+  readonly result: CheckResult;
+}
 
+const ask = async (jobs: Remote<JobsApi>, of: Question, mends: "with" | "without"): Promise<Checked> => {
+  const { project, looking } = of;
+  return { of, result: await jobs.check(project, { ...looking, mends }) };
+};
+const checkWords = (question: Question) => ask(quickJobs(), question, "without");
+const checkMends = (question: Question) => ask(mendJobs(), question, "with");
+
+/** The words at once, and with their mends as soon as these have been tried out. */
 export function useChecks(project: Project | null, looking: Looking): Answer<CheckResult> {
-  const [question, setQuestion] = useState<Question | null>(null);
-  useEffect(() => {
-    setQuestion(
+  const question = useMemo<Question | null>(
+    () =>
       project && looking.colourway !== null ? { project, looking: { ...looking, colourway: looking.colourway } } : null,
-    );
-  }, [project, looking]);
-  return useAnswer(check, question);
+    [project, looking],
+  );
+  const words = useAnswer(checkWords, question);
+  const mends = useAnswer(checkMends, question);
+  const value = useMemo(() => withLastMends(words.value, mends.value), [words.value, mends.value]);
+  return {
+    value,
+    busy: words.busy || mends.busy,
+    failed: words.failed ?? mends.failed,
+  };
+}
+
+/**
+ * The newest words, with the mends that belong to them or, while these are being tried out, those of the same colourway
+ * at another distance: a change that may be tried stays one, and the page does not jump while the hand moves.
+ */
+function withLastMends(words: Checked | null, mends: Checked | null): CheckResult | null {
+  if (!words || !mends) return (words ?? mends)?.result ?? null;
+  if (words.of === mends.of) return mends.result;
+  if (words.of.project !== mends.of.project || words.of.looking.colourway !== mends.of.looking.colourway)
+    return words.result;
+  const known = new Map(mends.result.findings.map((finding) => [finding.id, finding.mends]));
+  return {
+    ...words.result,
+    findings: words.result.findings.map((finding) => {
+      const last = finding.mends ?? known.get(finding.id);
+      return last ? { ...finding, mends: last } : finding;
+    }),
+  };
 }

@@ -16,6 +16,8 @@ export interface CheckQuestion {
   readonly distance: number;
   /** Lux. */
   readonly light: number;
+  /** "without": the findings at once, without the changes that would mend them. */
+  readonly mends: "with" | "without";
 }
 
 export interface RecolourQuestion {

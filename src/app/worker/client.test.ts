@@ -1,3 +1,4 @@
+/** The newest request wins: what was overtaken is neither run nor drawn. */
 import { describe, expect, it } from "vitest";
 import { newest } from "./client.ts";
 

@@ -1,4 +1,4 @@
-/** The page's side of the worker: one for what follows the hand, another for what takes long and may be stopped. */
+/** The page's side of the workers: some that stand by for what follows the hand, others for what takes long and may be stopped. */
 import { proxy, wrap, type Remote } from "comlink";
 import type { JobsApi, RecolourQuestion, RecolourResult, Way } from "./api.ts";
 import type { Project } from "../../document/project.ts";
@@ -8,13 +8,19 @@ function start(name: string): { api: Remote<JobsApi>; worker: Worker } {
   return { api: wrap<JobsApi>(worker), worker };
 }
 
-let quick: Remote<JobsApi> | null = null;
-
-/** Checks, pictures, reading and writing: each a fraction of a second. */
-export function quickJobs(): Remote<JobsApi> {
-  quick ??= start("bench").api;
-  return quick;
+const standing = new Map<string, Remote<JobsApi>>();
+function standingWorker(name: string): Remote<JobsApi> {
+  let api = standing.get(name);
+  if (!api) standing.set(name, (api = start(name).api));
+  return api;
 }
+
+/** Checks, amounts, reading and writing: each a fraction of a second. */
+export const quickJobs = (): Remote<JobsApi> => standingWorker("bench");
+/** Pictures have a worker of their own, so that the fabric never waits for a judgement. */
+export const pictureJobs = (): Remote<JobsApi> => standingWorker("pictures");
+/** Mends are tried out one by one on the whole garment; on a large chart that takes longer than anyone waits for a word. */
+export const mendJobs = (): Remote<JobsApi> => standingWorker("mends");
 
 export interface Search {
   readonly result: Promise<RecolourResult>;
