@@ -14,7 +14,7 @@ import { irreducibleClash } from "./irreducible.ts";
 import { hardMerger, type Net, netOf, restrict } from "./net.ts";
 import { searchNet } from "./search.ts";
 import { shiftCosts } from "./shiftCosts.ts";
-import { twinsOf } from "./twins.ts";
+import { type TableSums, twinsOf } from "./twins.ts";
 
 export type {
   AssignmentProblem,
@@ -65,7 +65,7 @@ export function assignYarns(problem: AssignmentProblem): AssignmentResult {
   if (answer.stopped)
     return { ...none, status: "stopped", bound: answer.open, gap: Infinity, clash: null, irreducible: true };
   const { accept: _, ...plain } = problem;
-  const known: Known = { merger: hardMerger(yarnCount(problem)), families: new Map() };
+  const known: Known = { merger: hardMerger(yarnCount(problem)), families: new Map(), sums: new Map() };
   const feasible = (question: AssignmentProblem): "yes" | "no" | "stopped" => {
     const found = findAny(question, stop, known);
     return found.assignment ? "yes" : found.stopped ? "stopped" : "no";
@@ -159,6 +159,7 @@ function compact(net: Net, below: number, floor: number): Net {
 interface Known {
   readonly merger: ReturnType<typeof hardMerger>;
   readonly families: FamilyCache;
+  readonly sums: TableSums;
 }
 
 function findAny(
@@ -173,7 +174,7 @@ function findAny(
     below: Infinity,
     stop,
     judge,
-    twins: problem.accept ? null : twinsOf(net),
+    twins: problem.accept ? null : twinsOf(net, known.sums),
     families,
     want: "any",
     nodeLimit: Infinity,
