@@ -16,7 +16,7 @@ const WIDEST = 6000;
 const STITCHES_ACROSS = 240;
 /** Pixels of a picture as seen from afar, which is worked out for the whole chart at once. */
 const SEEN_PIXELS = 1_600_000;
-const SEEN_STITCH_MOST = 10;
+const SEEN_STITCH_MOST = 16;
 /** The hand must rest this long before the seen picture is worked out anew. */
 const REST_MS = 250;
 
@@ -53,9 +53,10 @@ function setOf(
   const columns = chart.rows[0]!.length;
   const height = chart.rows.length;
   const { gauge } = shown.project.pattern;
-  const repeats = look.seen ? 1 : Math.max(1, Math.min(Math.ceil(pane.repeats), Math.floor(STITCHES_ACROSS / columns)));
+  // The eye's blur does not go round the edge of a picture: what is seen from afar is asked for as wide as it is shown.
+  const repeats = Math.max(1, Math.min(Math.ceil(pane.repeats - 0.01), Math.floor(STITCHES_ACROSS / columns)));
   const most = look.seen
-    ? Math.min(SEEN_STITCH_MOST, Math.sqrt(SEEN_PIXELS / (columns * height * (gauge.stitches / gauge.rows))))
+    ? Math.min(SEEN_STITCH_MOST, Math.sqrt(SEEN_PIXELS / (columns * repeats * height * (gauge.stitches / gauge.rows))))
     : WIDEST / (columns * repeats);
   const pixelsPerStitch = Math.max(0.25, Math.min(96, Math.round(Math.min(stitch, most) * 100) / 100));
   const options = {

@@ -6,6 +6,7 @@ import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import type { LadderRung } from "../worker/api.ts";
 import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
+import { RailsDrawing } from "./RailsDrawing.tsx";
 import { useCarry } from "./useCarry.ts";
 
 // The list with all its keyboard manners is half of the page's script: it comes once the bench stands.
@@ -19,17 +20,8 @@ export interface YarnDot {
   readonly hex: string;
 }
 
-/** Limits of the value classes on L* (common practice), and the names between them. */
-const LIMITS = [72, 55, 35];
-const CLASSES = [
-  { name: "light", from: 100, to: 72 },
-  { name: "light-medium", from: 72, to: 55 },
-  { name: "medium-dark", from: 55, to: 35 },
-  { name: "dark", from: 35, to: 0 },
-];
-
+/** CSS pixels: between neighbours on a rail, and from the edge to where the links begin. */
 const NODE_GAP = 31;
-const RAMP = 6;
 const LEFT = 84;
 
 export function yarnDots(project: Project): YarnDot[] {
@@ -84,7 +76,8 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
   const others = yarns.filter(({ id }) => !used.has(id));
   const pairs = crossedPairs(lines);
 
-  const height = Math.max(size.height, Math.max(lines.length, assigned.length) * NODE_GAP + 24);
+  const least = Math.max(lines.length, assigned.length) * NODE_GAP + 24;
+  const height = Math.max(size.height, least);
   const span = lightnessSpan([...lines.map(({ was }) => was.L), ...yarns.map(({ L }) => L)]);
   const y = (L: number) => 14 + ((span.top - L) / (span.top - span.bottom)) * (height - 28);
   const leftY = spread(
@@ -99,7 +92,6 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
     16,
     height - 16,
   );
-  const placeOf = new Map(assigned.map(({ id }, i) => [id, rightY[i]!]));
   const strip = size.width - 16;
   const right = Math.round(size.width * 0.53);
 
@@ -129,71 +121,23 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
         <span>the pattern</span>
         <span>your yarns</span>
       </div>
-      <div className="rails" ref={frame}>
-        <svg width={size.width} height={height} aria-hidden="true">
-          <defs>
-            <linearGradient id="ramp" x1="0" x2="0" y1="0" y2="1">
-              {rampStops(span).map(({ offset, grey }) => (
-                <stop key={offset} offset={offset} stopColor={grey} />
-              ))}
-            </linearGradient>
-          </defs>
-          <rect x={0} y={14} width={RAMP} height={height - 28} rx={3} fill="url(#ramp)" />
-          {LIMITS.map((limit) => (
-            <line key={limit} className="limit" x1={RAMP + 4} x2={strip - 6} y1={y(limit)} y2={y(limit)} />
-          ))}
-          {CLASSES.map(({ name, from, to }) => {
-            const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
-            return bottom - top > 20 ? (
-              <text key={name} className="class-name" x={(LEFT + right) / 2} y={top + 15} textAnchor="middle">
-                {name}
-              </text>
-            ) : null;
-          })}
-          <rect x={strip} y={14} width={16} height={height - 28} rx={3} className="strip" />
-          {others.map(({ id, L, hex, name }) => (
-            <g key={id} className="stroke" onPointerDown={(event) => begin(event, { side: "yarn", id })}>
-              <title>{`${name}, L* ${Math.round(L)}`}</title>
-              <rect x={strip - 4} y={y(L) - 5} width={24} height={10} fill="transparent" />
-              <rect
-                x={carriedYarn === id ? strip - 8 : strip + 1}
-                y={y(L) - (carriedYarn === id ? 3 : 1.5)}
-                width={carriedYarn === id ? 24 : 14}
-                height={carriedYarn === id ? 6 : 3}
-                fill={hex}
-              />
-            </g>
-          ))}
-          {lines.map(({ colour, was }, i) => (
-            <path key={colour} className="tie" d={`M${RAMP} ${y(was.L)}L${RAMP + 12} ${leftY[i]!}`} />
-          ))}
-          {assigned.map(({ id, L }, i) => (
-            <path key={id} className="tie" d={`M${strip} ${y(L)}L${strip - 8} ${rightY[i]!}`} />
-          ))}
-          {[...lines]
-            .map((line, i) => ({ line, from: leftY[i]! }))
-            .sort((a, b) => a.line.crosses.length - b.line.crosses.length)
-            .map(({ line, from }) => {
-              const to = line.yarn ? placeOf.get(line.yarn) : undefined;
-              if (to === undefined) return null;
-              const [x1, x2] = [LEFT, right];
-              const bend = (x2 - x1) * 0.45;
-              return (
-                <path
-                  key={line.colour}
-                  className={line.crosses.length > 0 ? "link heavy" : "link"}
-                  data-link={line.colour}
-                  d={`M${x1} ${from}C${x1 + bend} ${from} ${x2 - bend} ${to} ${x2} ${to}`}
-                />
-              );
-            })}
-          {carry && (
-            <path
-              className="carry"
-              d={`M${carry.fromX} ${carry.fromY}L${carry.to?.x ?? carry.x} ${carry.to?.y ?? carry.y}`}
-            />
-          )}
-        </svg>
+      <div className="rails" ref={frame} style={{ minHeight: Math.max(300, least) }}>
+        <RailsDrawing
+          lines={lines}
+          assigned={assigned}
+          others={others}
+          leftY={leftY}
+          rightY={rightY}
+          y={y}
+          span={span}
+          size={{ width: size.width, height }}
+          left={LEFT}
+          right={right}
+          strip={strip}
+          carry={carry}
+          carriedYarn={carriedYarn}
+          onTake={(event, yarn) => begin(event, { side: "yarn", id: yarn })}
+        />
         {lines.map((line, i) => (
           <button
             key={line.colour}
@@ -281,12 +225,4 @@ function rungWords(line: LadderRung): string {
     : "No yarn yet";
   const crossed = line.crosses.length > 0 ? ` Has changed places with ${line.crosses.join(", ")}.` : "";
   return `${was}. ${now}.${crossed}`;
-}
-
-/** Greys as the eye sees them, from the top of the ladder to its foot. */
-function rampStops({ top, bottom }: { top: number; bottom: number }): { offset: number; grey: string }[] {
-  return Array.from({ length: 9 }, (_, i) => {
-    const offset = i / 8;
-    return { offset, grey: hexFromLab([top + (bottom - top) * offset, 0, 0]) };
-  });
 }
