@@ -5,7 +5,16 @@ import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
 import { wordOf, WORD_LIMITS } from "../fabric/visibility.ts";
 import type { BandMeasure, RowMeasure } from "../fabric/measures.ts";
-import { capital, listText, namedInk, rowsText, told, type AuditContext, type Judged } from "./context.ts";
+import {
+  capital,
+  listText,
+  mainColourOf,
+  namedInk,
+  rowsText,
+  told,
+  type AuditContext,
+  type Judged,
+} from "./context.ts";
 import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
@@ -54,7 +63,7 @@ function verdict({ V, lightDark, deltaL, was }: Seen, want: Want | undefined): V
   const byHue =
     want !== "soft" &&
     deltaL < THRESHOLDS.oneValue &&
-    lightDark < WORD_LIMITS.clear &&
+    lightDark < (V < WORD_LIMITS.strong ? WORD_LIMITS.clear : WORD_LIMITS.faint) &&
     (was.lightDark ?? 0) >= WORD_LIMITS.clear &&
     lightDark < was.lightDark! * THRESHOLDS.worseThanPattern;
   return byHue ? { severity: "doubt", by: "hue" } : null;
@@ -76,7 +85,7 @@ function rowFindings(context: AuditContext, judged: Judged): Finding[] {
       last?.band === row.band &&
       run?.verdict.severity === found.severity &&
       run.verdict.by === found.by &&
-      samePair(last.contrast, row.contrast);
+      toldApart(last.contrast) === toldApart(row.contrast);
     if (!joins) close();
     run = { rows: [...(run?.rows ?? []), row], verdict: found };
   });
@@ -92,13 +101,12 @@ function rowVerdict(context: AuditContext, judged: Judged, row: RowMeasure, was:
   return verdict({ V, lightDark, deltaL, was }, judged.now.bands[row.band]!.band.want);
 }
 
-const samePair = (one: Contrast, other: Contrast): boolean => pairKey(one.areas) === pairKey(other.areas);
+/** What is told apart: the yarns of a row, or a stripe and what it is most easily confused with. */
+function toldApart({ areas, figures: [figure] }: Contrast): string {
+  return pairKey(areas.length === 1 && figure ? [figure.area, figure.against] : areas);
+}
 
-const pairKey = (areas: readonly Area[]): string =>
-  areas
-    .map(({ key }) => key)
-    .sort()
-    .join("+");
+const pairKey = (areas: readonly Area[]): string => [...new Set(areas.map(({ key }) => key))].sort().join("+");
 
 /** A row that she has deliberately knitted in one yarn, by a change at that place. */
 function meantPlain(context: AuditContext, { contrast }: RowMeasure): boolean {
@@ -118,10 +126,12 @@ function rowFinding(
   const V = contrast.V!;
   const was = judged.was.rows.find((one) => one.row === row)!.contrast;
   const { id: bandId, grounds, want } = judged.now.bands[band]!.band;
-  const areas = inOrder(contrast, new Set(grounds.map((ground) => judged.now.cloth.grid.ids[ground]!)));
+  const main = mainColourOf(context.pattern);
+  const asGround = contrast.areas.length === 1 ? [main] : grounds.map((ground) => judged.now.cloth.grid.ids[ground]);
+  const areas = inOrder(contrast, new Set(asGround.filter((colour) => colour !== undefined)));
   const names = areas.map((area) => namedInk(context, area.colours[0]!, area.yarn));
   return {
-    id: `legibility/${placeId(judged)}/${rows.join("-")}/${pairKey(contrast.areas)}`,
+    id: `legibility/${placeId(judged)}/${rows.join("-")}/${toldApart(contrast)}`,
     severity,
     where: placeOf(judged, rows, bandId, areas),
     numbers: {
@@ -274,11 +284,12 @@ function wantFinding(
 const hueText = (lightDark: number): string =>
   wordOf(lightDark) === "lost" ? "told apart by hue alone" : "told apart mostly by hue";
 
-/** The figure first, its ground after it: the band's ground is known, else the more stitches are. At most three are named. */
+/** The figure first, its ground after it: the band's ground, or of a stripe the main colour; else what has more stitches. At most three are named. */
 function inOrder(contrast: Contrast, grounds: ReadonlySet<string>): readonly Area[] {
   const [figure] = contrast.figures;
-  if (contrast.areas.length === 1) return figure ? [figure.area, figure.against] : contrast.areas;
   const isGround = ({ colours }: Area): number => Number(colours.some((colour) => grounds.has(colour)));
+  if (contrast.areas.length === 1)
+    return figure ? [figure.area, figure.against].sort((a, b) => isGround(a) - isGround(b)) : contrast.areas;
   return contrast.areas.toSorted((a, b) => isGround(a) - isGround(b) || a.stitches - b.stitches).slice(0, 3);
 }
 

@@ -11,12 +11,12 @@ export const THRESHOLDS = {
   recursInBands: 3,
   /** … or in this part of the stitches. Common practice: an accent has at most 5–10 %; a little less, our choice. */
   recursInArea: 0.04,
-  /** C* as seen from which a yarn is called saturated. Our choice: wool dyed quiet has C* under 20 or so, bright wool over 50. */
-  loudChroma: 35,
+  /** C* as seen from which a yarn is called saturated. Our choice: a quiet yarn has C* under 20 or so, a bright one over 50, and stitches mixed with others are seen duller. */
+  loudChroma: 30,
   /** … so far above the mean of the rest, C*. Our choice. */
-  louderThanRest: 20,
+  louderThanRest: 18,
   /** … and by this much more so than the pattern's colour was above its own rest, C*. Our choice. */
-  louderThanPattern: 25,
+  louderThanPattern: 22,
   /** Without being saturated, a colour takes over when its visual weight has grown by this share of the whole … Our choice. */
   weightGrown: 0.15,
   /** … and by this factor; no ranking closer than 10 % is told, so well beyond it. Our choice. */

@@ -37,6 +37,7 @@ const isLoud = (now: InkWeight, excess: { now: number; was: number }): boolean =
 
 /** It has grown far heavier and stands out more: a light yarn in a dark set, say. Judged on the change, never on a ranking. */
 const isHeavy = (now: InkWeight, was: InkWeight): boolean =>
+  now.recurs.bands >= THRESHOLDS.recursInBands &&
   now.share - was.share >= THRESHOLDS.weightGrown &&
   now.share >= was.share * THRESHOLDS.weightFactor &&
   (now.standsOut ?? 0) - (was.standsOut ?? 0) >= THRESHOLDS.standsOutMore;
