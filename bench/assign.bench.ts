@@ -6,6 +6,7 @@ import { type Kind, makeProblem, makeSoftProblem } from "./assignProblems.ts";
 const SEEDS = 20;
 /** The bar is p95 < 5 s; what takes longer than this is told as unproven. */
 const OWN_LIMIT_SECONDS = 30;
+/** The solver asks its clock seldom: on the largest problems it has been seen to run several times over. */
 const SOLVER_LIMIT_SECONDS = 60;
 
 function at(sorted: readonly number[], share: number): number {
