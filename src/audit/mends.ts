@@ -70,26 +70,28 @@ function mendsFor(
   if (kindOf(finding) === "floats") return [];
   const before = findings.filter((one) => atLeast(one, "doubt"));
   const known = new Map(before.map((one) => [one.id, one]));
-  const offers: { mend: Mend; left: number; near: number }[] = [];
-  const height = finding.where.rows[1] - finding.where.rows[0] + 1;
   const { chart, rows } = finding.where;
-  const here =
-    kindOf(finding) === "amounts" || height > HIGHEST_PLACE
-      ? null
-      : { chart, rows: [rows[0], rows[1]] as [number, number] };
-  const everywhere = candidatesFor(finding, undefined, input, limits, needs).map(tryOut);
-  offers.push(...everywhere.flatMap((offer) => offer ?? []));
-  if (here) offers.push(...candidatesFor(finding, here, input, limits, needs).flatMap((one) => tryOut(one) ?? []));
+  const offers = candidatesFor(finding, undefined, input, limits, needs).flatMap((one) => tryOut(one) ?? []);
+  const isPlace = kindOf(finding) !== "amounts" && rows[1] - rows[0] < HIGHEST_PLACE;
+  if (isPlace && offers.length < limits.offers) {
+    const here = { chart, rows: [rows[0], rows[1]] as [number, number] };
+    offers.push(...candidatesFor(finding, here, input, limits, needs).flatMap((one) => tryOut(one) ?? []));
+  }
+  const main = mainColourOf(input.pattern);
+  const onMain = ({ mend }: { mend: Mend }): number => Number(mend.colour === main);
   const offered = new Set<string>();
-  return offers
-    .sort((a, b) => a.left - b.left || a.near - b.near)
-    .filter(({ mend: { colour, to } }) => {
-      const again = offered.has(`${colour} ${to}`);
-      offered.add(`${colour} ${to}`);
-      return !again;
-    })
-    .slice(0, limits.offers)
-    .map(({ mend }) => mend);
+  return (
+    offers
+      // The garment's main colour is the last that anyone changes.
+      .sort((a, b) => onMain(a) - onMain(b) || a.left - b.left || a.near - b.near)
+      .filter(({ mend: { colour, to } }) => {
+        const again = offered.has(`${colour} ${to}`);
+        offered.add(`${colour} ${to}`);
+        return !again;
+      })
+      .slice(0, limits.offers)
+      .map(({ mend }) => mend)
+  );
 
   function tryOut({ colour, yarn, near, at }: Candidate): { mend: Mend; left: number; near: number } | null {
     const colourway = withYarn(input.colourway, { colour, yarn: yarn.id, ...(at ? { at } : {}) });
@@ -195,11 +197,8 @@ function candidatesFor(
   limits: MendLimits,
   needs: YarnNeeds,
 ): Candidate[] {
-  const main = mainColourOf(input.pattern);
   const used = usedYarns(input.colourway);
-  // The garment's main colour is the last that anyone changes for one row.
-  const colours = (finding.where.colours ?? []).toSorted((a, b) => Number(a === main) - Number(b === main));
-  return colours.flatMap((colour) => {
+  return (finding.where.colours ?? []).flatMap((colour) => {
     const shade = input.pattern.colours.find(({ id }) => id === colour)?.shade;
     if (!shade) return [];
     const wanted = labOfShade(shade);
