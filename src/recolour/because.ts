@@ -3,29 +3,37 @@ import type { Finding } from "../audit/finding.ts";
 import { contextOf } from "../audit/judge.ts";
 import { told } from "../audit/context.ts";
 import { lchFromLab } from "../colour/lab.ts";
-import { plainName } from "../colour/names.ts";
 import { valueClass } from "../colour/value.ts";
 import { wordOf } from "../fabric/visibility.ts";
 import { colourwayIn, type Search } from "./prepare.ts";
 
-/** "light ground, quiet, deep blue leads". */
-export function nameOf(search: Search, assignment: readonly number[]): string {
-  const { targets, labs } = search;
+/** "light ground, quieter, Tarn leads"; where an earlier way is called so, what it has not: "…, with Rose dust". */
+export function nameOf(search: Search, assignment: readonly number[], earlier: readonly (readonly number[])[]): string {
+  const plain = plainly(search, assignment);
+  const alike = earlier.filter((other) => plainly(search, other) === plain);
+  if (alike.length === 0) return plain;
+  const { targets, yarns } = search;
+  const fresh = assignment
+    .map((yarn, i) => ({ yarn, area: targets[i]!.area }))
+    .filter(({ yarn }) => alike.every((other) => !other.includes(yarn)))
+    .sort((a, b) => b.area - a.area)[0];
+  return fresh ? `${plain}, with ${yarns[fresh.yarn]!.name}` : `${plain}, otherwise placed`;
+}
+
+/** The ground's value class, how lively it is against the pattern, and the yarn with most visual weight. */
+function plainly(search: Search, assignment: readonly number[]): string {
+  const { targets, labs, yarns } = search;
   const ground = targets.reduce((best, { area }, index) => (area > targets[best]!.area ? index : best), 0);
   const chroma = (lab: readonly [number, number, number]): number => lchFromLab(lab)[1];
   const now = targets.reduce((sum, { area }, i) => sum + area * chroma(labs[assignment[i]!]!), 0);
   const was = targets.reduce((sum, { area, was: lab }) => sum + area * chroma(lab), 0);
   // A fifth of the chroma is plain to see; our choice.
-  const loud = now > was * 1.2 + 2 ? "livelier" : now < was * 0.8 - 2 ? "quieter" : "as lively";
-  return `${valueClass(labs[assignment[ground]!]![0])} ground, ${loud}, ${leader(search, assignment)} leads`;
-}
-
-/** The plain name of the colour with most visual weight. */
-function leader(search: Search, assignment: readonly number[]): string {
-  const context = judged(search, assignment);
-  const weights = context.charts[0]?.now.weights ?? [];
-  const heaviest = weights.toSorted((a, b) => b.share - a.share)[0];
-  return heaviest ? plainName(context.charts[0]!.now.cloth.inks[heaviest.ink]!.lab) : "nothing";
+  const lively = now > was * 1.2 + 2 ? ", livelier" : now < was * 0.8 - 2 ? ", quieter" : "";
+  const measures = judged(search, assignment).charts[0]?.now;
+  const heaviest = measures?.weights.toSorted((a, b) => b.share - a.share)[0];
+  const ink = measures?.cloth.inks[heaviest?.ink ?? -1];
+  const leader = yarns.find(({ id }) => id === ink?.yarn)?.name;
+  return `${valueClass(labs[assignment[ground]!]![0])} ground${lively}${leader === undefined ? "" : `, ${leader} leads`}`;
 }
 
 function judged(search: Search, assignment: readonly number[]) {

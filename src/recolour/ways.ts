@@ -20,7 +20,7 @@ export interface Way {
   readonly bound: number;
   /** (score − bound) / max(1, score). */
   readonly gap: number;
-  /** It is the best there is under this wish, beside the ways before it. */
+  /** It passes the checks and is the best that does under this wish, beside the ways before it. */
   readonly proven: boolean;
   readonly because: readonly string[];
   /** Part of the fabric whose colour is not that of the first way. */
@@ -129,7 +129,7 @@ export function termsOf({ targets, labs, demands, ladder }: Search, assignment: 
 
 function describe(
   search: Search,
-  { assignment: settled }: Settled,
+  { assignment: settled, passes }: Settled,
   found: readonly (readonly number[])[],
   bound: number,
 ): Way {
@@ -140,7 +140,7 @@ function describe(
   const findings = findingsIn(search, assignment, "with");
   const gap = Math.max(0, score - bound) / Math.max(1, score);
   return {
-    name: nameOf(search, assignment),
+    name: nameOf(search, assignment, found.slice(0, -1)),
     yarns: colourway.yarns,
     changes: colourway.changes ?? [],
     overStitched: colourway.overStitched ?? [],
@@ -148,7 +148,7 @@ function describe(
     terms,
     bound: Math.min(bound, score),
     gap,
-    proven: gap < PROVEN_GAP,
+    proven: passes && gap < PROVEN_GAP,
     because: becauseOf(search, assignment, findings),
     differs: difference(search, assignment, found[0]!),
     findings: findings.map(({ headline }) => headline),
