@@ -19,7 +19,7 @@ export function amounts(context: AuditContext): Finding[] {
         headline,
         sentence:
           `It takes about ${metresText(metres)} m (${metresText(low)} to ${metresText(high)}, an estimate until your swatch is measured), ` +
-          `${metresText(metres + reserve)} m with a reserve; you have ${metresText(have)} m.`,
+          `${metresText(metres + reserve)} m with a reserve; you have ${Math.round(have)} m.`,
       },
     ];
   });
@@ -39,5 +39,8 @@ function coloursIn({ colourway }: AuditContext, yarn: string): string[] {
   return [...new Set([...everywhere, ...somewhere])];
 }
 
-/** Whole metres to 100, tens above: no more is known. */
-const metresText = (metres: number): string => String(metres < 100 ? Math.round(metres) : 10 * Math.round(metres / 10));
+/** Whole metres to 100, fives to 500, tens above: no more is known. */
+function metresText(metres: number): string {
+  const step = metres < 100 ? 1 : metres < 500 ? 5 : 10;
+  return String(step * Math.round(metres / step));
+}

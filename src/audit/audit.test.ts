@@ -363,6 +363,33 @@ describe("laws", () => {
     ));
 });
 
+describe("sentences in full", () => {
+  const sentence = (input: Case): string => found(input)[0]!.sentence;
+  it("a faint row", () =>
+    expect(sentence(made(lone("AB"), "A65* B35", "A54 B46"))).toBe(
+      "Yarn B and yarn A are close in value, 8 apart in L*: faint at 1.5 m (between lost and clear). " +
+        "In the pattern's own colours it is clear. A swatch settles it.",
+    ));
+  it("hue alone", () =>
+    expect(sentence(made(lone("AB"), "A65* B35", "A50/45,25 B49/-40,20"))).toBe(
+      "Yarn B and yarn A differ in hue and hardly in value, 1 apart in L*: clear at 1.5 m by their hue, lost without it " +
+        "(between lost and strong). In the pattern's own colours it is clear. A swatch settles it.",
+    ));
+  it("a colour that has gone past two others", () =>
+    expect(
+      sentence(made(["AAAAAAAA", "ABCDBCDA", "ACDBCDBA", "AAAAAAAA"], "A95* B70 C60 D52", "A95 B44 C60 D52")),
+    ).toBe(
+      "In the pattern B is lighter than C and D, by 10 to 18 in L*; yarn B is darker than yarn C and yarn D, by 8 to 16. " +
+        "Where they meet, light and dark change parts.",
+    ));
+  it("metres", () => {
+    const supplies = [{ yarn: "yB", metres: 1468, low: 1380, high: 1521, reserve: 147, have: 1288, short: 327 }];
+    expect(sentence(made(lone("AB"), "A85* B30", "A85 B30", { supplies }))).toBe(
+      "It takes about 1470 m (1380 to 1520, an estimate until your swatch is measured), 1620 m with a reserve; you have 1288 m.",
+    );
+  });
+});
+
 it("numbers are told with two significant digits", () => {
   expect([0.05, 0.456, 0.999, 4, 4.54, 9.96, 38.4, 118].map(told)).toEqual([
     "0.05",

@@ -144,7 +144,7 @@ function rowFinding(
     },
     headline: `${capital(rowsText(rows))}, ${pairText(areas, names)}: ${by === "hue" ? hueText(contrast.lightDark!) : wordOf(V)}`,
     sentence: [
-      `${pairSentence(areas, names, contrast, by)} ${wordOf(V)} at ${context.viewing.distanceM} m${rangeText(contrast)}.`,
+      pairSentence(areas, names, contrast, by, context.viewing.distanceM),
       ...(was.V === null
         ? []
         : [`In the pattern's own colours ${rows[0] === rows[1] ? "it is" : "they are"} ${wordOf(was.V)}.`]),
@@ -227,14 +227,14 @@ function figureFinding(
       ? `${capital(names[0]!)} has taken the place of ${listText(area.colours)}: where they meet nothing is left to see.`
       : by === "hue"
         ? `Where ${names[0]} meets ${names[1]} they differ in hue and hardly in value, ${told(deltaL(area, against))} apart in L*.`
-        : `Where ${names[0]} meets ${names[1]} they are ${shows} at ${distanceM} m, ${told(deltaL(area, against))} apart in L*.`;
+        : `Where ${names[0]} meets ${names[1]}, ${told(deltaL(area, against))} apart in L*, the figure is ${shows} at ${distanceM} m.`;
   return {
     id: `figure/${placeId(judged)}/${band.id}/${pairKey(areas)}`,
     severity,
     where: placeOf(judged, rows, band.id, areas),
     numbers: { V, lightDark, was, distanceM, shows },
     headline: `${place}, ${areas.length === 1 ? pairText(areas, names) : `${names[0]} against ${names[1]}`}: ${by === "hue" ? hueText(lightDark) : shows}`,
-    sentence: `${why} In the pattern's own colours that figure is ${wordOf(was)}.`,
+    sentence: `${why} In the pattern's own colours it is ${wordOf(was)}.`,
   };
 }
 
@@ -300,21 +300,29 @@ function pairText(areas: readonly Area[], names: readonly string[]): string {
   return `${listText(colours)} ${colours.length === 2 ? "both" : "all"} in ${names[0]}`;
 }
 
-/** Why, up to the word: "Grey and lilac are nearly one value, 4.5 apart in L*:". */
+/** Why, the word and its range: "Grey and lilac are nearly one value, 4.5 apart in L*: faint at 1.5 m (between lost and clear)." */
 function pairSentence(
   areas: readonly Area[],
   names: readonly string[],
-  { deltaL, lightDark }: Contrast,
+  contrast: Contrast,
   by: Verdict["by"],
+  distanceM: number,
 ): string {
-  if (areas.length === 1) return `${capital(names[0]!)} has taken the place of ${listText(areas[0]!.colours)}:`;
+  if (areas.length === 1)
+    return `${capital(names[0]!)} has taken the place of ${listText(areas[0]!.colours)}: nothing is left to see.`;
+  const { deltaL, lightDark, V } = contrast;
   const pair = capital(listText(names));
   const apart = `${told(deltaL!)} apart in L*`;
+  const shows = `${wordOf(V!)} at ${distanceM} m`;
   if (by === "hue")
-    return `${pair} differ in hue and hardly in value, ${apart}: ${wordOf(lightDark!)} by light and dark, with their hue`;
-  if (deltaL! < THRESHOLDS.oneValue) return `${pair} are nearly one value, ${apart}:`;
-  if (deltaL! < CLOSE) return `${pair} are close in value, ${apart}:`;
-  return `${pair} are ${apart}, little for so fine a pattern:`;
+    return `${pair} differ in hue and hardly in value, ${apart}: ${shows} by their hue, ${wordOf(lightDark!)} without it${rangeText(contrast)}.`;
+  const near =
+    deltaL! < THRESHOLDS.oneValue
+      ? `nearly one value, ${apart}`
+      : deltaL! < CLOSE
+        ? `close in value, ${apart}`
+        : `${apart}, little for so fine a pattern`;
+  return `${pair} are ${near}: ${shows}${rangeText(contrast)}.`;
 }
 
 /** Common practice, no source: a difference in L* of 8 to 15 whispers. */

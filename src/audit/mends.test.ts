@@ -60,7 +60,7 @@ describe("a lost row", () => {
   it("is mended first by the yarn nearest to the pattern's value, everywhere that the colour is used", () => {
     expect(mends[0]).toMatchObject({ colour: "B", from: "oat", to: "bark" });
     expect(mends[0]!.at).toBeUndefined();
-    expect(mends[0]!.sentence).toBe("bark for oat: clear");
+    expect(mends[0]!.sentence).toBe("Bark for oat: clear");
   });
   it("and every mend takes it away and brings none", () => {
     expect(mends.length).toBeGreaterThan(1);
@@ -88,7 +88,7 @@ describe("a row lost by a change at that place", () => {
   it("is mended at that place alone, first by the colour's own yarn", () => {
     const [mend] = mended(input)[0]!.mends!;
     expect(mend).toMatchObject({ colour: "B", from: "oat", to: "bark", at: { chart: "c", rows: [2, 2] } });
-    expect(mend!.sentence).toBe("bark for oat in row 2: clear");
+    expect(mend!.sentence).toBe("Bark for oat in row 2: clear");
     expect(doubts(apply(input, mend!))).toEqual([]);
   });
   it("needs there only that place's part of the metres", () => {

@@ -4,7 +4,7 @@ import { labOfShade } from "../colour/shade.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { yarnInRow, type Change, type Colourway } from "../fabric/colourway.ts";
 import { audit, atLeast } from "./audit.ts";
-import { mainColourOf, rowsText, yarnName, type AuditContext, type Supply } from "./context.ts";
+import { capital, mainColourOf, rowsText, yarnName, type AuditContext, type Supply } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { contextOf, type Case, type JudgeMemory } from "./judge.ts";
 
@@ -116,7 +116,7 @@ function mendsFor(
         from,
         to: yarn.id,
         ...(at ? { at } : {}),
-        sentence: `${yarnName(input, yarn.id)} for ${from === null ? colour : yarnName(input, from)}${at ? ` in ${rowsText(at.rows)}` : ""}${shows ? `: ${shows.text}` : ""}`,
+        sentence: `${capital(yarnName(input, yarn.id))} for ${from === null ? colour : yarnName(input, from)}${at ? ` in ${rowsText(at.rows)}` : ""}${shows ? `: ${shows.text}` : ""}`,
         numbers: {
           V: shows?.V ?? null,
           was: typeof finding.numbers.V === "number" ? finding.numbers.V : null,

@@ -23,6 +23,8 @@ export const THRESHOLDS = {
   weightFactor: 1.5,
   /** … and it stands out by this much more than the pattern's colour did, in standard deviations. Our choice. */
   standsOutMore: 0.3,
+  /** Shares of the visual weight are set side by side from this factor on. Design: no ranking closer than 10 %. */
+  tellsShares: 1.1,
   /** Two colours nearer than this in L* are not told apart by value. Common practice: under 8 vanishes. */
   oneValue: 8,
   /** A shading step inside a motif need not be seen; it is missed only where the pattern has a break of this V. Our choice: strong. */

@@ -124,7 +124,7 @@ function moveFinding(context: AuditContext, { moved, past, now, crossings }: Mov
     },
     headline: `${moved.colour} is now ${now} than ${listText(past.map(({ colour }) => colour))}: ${name} beside ${listText(others)}`,
     sentence:
-      `In the pattern ${moved.colour} is ${before} than ${listText(past.map(({ colour }) => colour))}, by ${spanText(was)} L*; ` +
+      `In the pattern ${moved.colour} is ${before} than ${listText(past.map(({ colour }) => colour))}, by ${spanText(was)} in L*; ` +
       `${name} is ${now} than ${listText(others)}, by ${spanText(by)}. ` +
       (acrossMain ? "Figure and ground change parts there." : "Where they meet, light and dark change parts."),
   };

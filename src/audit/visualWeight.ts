@@ -81,7 +81,11 @@ function takesOverFinding(
       height: recurs.height,
     },
     headline: `${capital(name)} takes over ${often}`,
-    sentence: `${why}. It would carry about ${percent(weight.share)} of what draws the eye instead of ${percent(before.share)} (estimates), over ${percent(recurs.height)} of the height.`,
+    sentence: `${why}. ${
+      weight.share >= before.share * THRESHOLDS.tellsShares
+        ? `It would carry about ${percent(weight.share)} of what draws the eye instead of ${percent(before.share)} (estimates)`
+        : "It would draw the eye"
+    }, over ${percent(recurs.height)} of the height.`,
   };
 }
 
