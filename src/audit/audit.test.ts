@@ -127,7 +127,7 @@ describe("a row of one colour", () => {
 
 describe("figures and bands", () => {
   const shapeInShape = ["AAAAAAAA", "ABBBBBBA", "ABCCCCBA", "ABCCCCBA", "ABBBBBBA", "AAAAAAAA"];
-  // seen-reference.json, shape in shape: the band is strong (29), the rectangle 4.5 L* from its shape lost (0.34).
+  // test/tables/seen.json, shape in shape: the band is strong (29), the rectangle 4.5 L* from its shape lost (0.34).
   it("a figure lost inside a strong band", () => {
     const bands: ChartBand[] = [{ rows: [2, 5], name: "chest" }];
     check(made(shapeInShape, "A92* B24 C60", "A92 B24.5 C29", { bands }), [
@@ -176,7 +176,7 @@ describe("the order of values", () => {
     check(made(["AAAAAAAA", "ABCDBCDA", "ACDBCDBA", "AAAAAAAA"], "A95* B70 C60 D52", "A95 B44 C60 D52"), [
       "doubt: B is now darker than C and D: yarn B beside yarn C and yarn D",
     ]));
-  // Issue fact of the trade: turned over on purpose, with its ground, a pattern still reads.
+  // Common practice, no source: turned over on purpose, with its ground, a pattern still reads.
   it("turned over on purpose: a note, and everything reads", () =>
     check(made(three, "A90* B60 C30", "A20 B55 C85"), ["note: The value ladder is turned over"]));
   it("a pattern of two colours, the yarns exchanged", () =>

@@ -121,6 +121,6 @@ it("the ladder has the pattern's lightest first, with the rank of pattern and ya
     ["C", null, 2, 2],
     ["B", "snow", 3, 1],
   ]);
-  // DESIGN "Words": light ≥ 72, light-medium 55–72, medium-dark 35–55, dark < 35.
+  // Common practice (docs/trade.md 4): light ≥ 72, light-medium 55–72, medium-dark 35–55, dark < 35.
   expect(ladder.map((rung) => rung.class)).toEqual(["medium-dark", "light-medium", "light"]);
 });
