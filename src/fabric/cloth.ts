@@ -67,9 +67,13 @@ export function clothOf({ chart, pattern, yarns, colourway, section }: ClothPart
       const round = ((row - startRow + grid.height) % grid.height) + 1;
       return yarnInRound(colourway, colour, { section: section.id, round, chart: chart.id, row });
     });
+    const inks = new Map<number, number>([[NO_STITCH, NO_STITCH]]);
     for (let at = (row - 1) * grid.width; at < row * grid.width; at++) {
       const colour = grid.cells[at]!;
-      if (colour !== NO_STITCH) cells[at] = palette.ink(grid.ids[colour]!, yarnIds[colour] ?? null, { over: false });
+      let ink = inks.get(colour);
+      if (ink === undefined)
+        inks.set(colour, (ink = palette.ink(grid.ids[colour]!, yarnIds[colour] ?? null, { over: false })));
+      cells[at] = ink;
     }
   }
   const knitted = cells.slice();

@@ -75,12 +75,20 @@ export interface SpectrumMemory {
   readonly spectra: Map<string, RadialSpectrum>;
   /** How far pieces read, by piece, colours and light: the costliest question. */
   readonly reads: Map<string, ReadsTo>;
+  /** How pieces look, by piece, colours, distance and light: after a swap most are as they were. */
+  readonly looks: Map<string, Look>;
 }
 
-export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map(), reads: new Map() });
+/** A piece as it is seen, area by area. */
+interface Look {
+  readonly channels: ChannelVisibility;
+  readonly figures: readonly { readonly a: number; readonly b: number; readonly seen: ChannelVisibility }[];
+}
 
-/** A garment has some hundreds of different rows; more than these many are let go from the oldest on. */
-const REMEMBERED = 4000;
+export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map(), reads: new Map(), looks: new Map() });
+
+/** A garment has some hundreds of different rows, a search tries them in some dozens of pairs; the oldest are let go. */
+const REMEMBERED = 10_000;
 
 function pieceKey({ piece }: AreaPiece, cloth: Cloth): string {
   const { stitches, rows } = cloth.gauge;
@@ -166,16 +174,31 @@ function pieceContrast(
   doubt: Doubt,
 ): Contrast {
   const { areas } = areaPiece;
-  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
-  const { spectrum, field, eye } = scene;
+  const labs = areas.map(({ lab }) => lab.join()).join(" ");
+  const key = `${pieceKey(areaPiece, cloth)} ${viewing.distanceM} ${viewing.lux} ${labs}`;
+  const { channels, figures } = remembered(memory.looks, key, () => lookAt(areaPiece, cloth, viewing, memory));
+  return {
+    areas,
+    ...measured(channels, areas, doubt),
+    channels,
+    figures: figures.map(({ a, b, seen }) => {
+      const V = join(seen, HUE_WEIGHT.usual);
+      return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V) };
+    }),
+  };
+}
+
+function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: SpectrumMemory): Look {
+  const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing.lux, memory);
   const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
-  const channels = patternVisibility(spectrum, field, gains);
-  const figures = touchingAreas(areaPiece).map(({ a, b }) => {
-    const seen = figureVisibility(spectrum, field, gains, { area: a, against: b }, eye.contrastCap);
-    const V = join(seen, HUE_WEIGHT.usual);
-    return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V) };
-  });
-  return { areas, ...measured(channels, areas, doubt), channels, figures };
+  return {
+    channels: patternVisibility(spectrum, field, gains),
+    figures: touchingAreas(areaPiece).map(({ a, b }) => ({
+      a,
+      b,
+      seen: figureVisibility(spectrum, field, gains, { area: a, against: b }, eye.contrastCap),
+    })),
+  };
 }
 
 function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {

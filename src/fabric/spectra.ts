@@ -33,85 +33,84 @@ const BINS = 256;
 /** Powers below this part of the whole are rounding. */
 const NOTHING = 1e-20;
 
-/** The spectrum of a piece, in bins by log radius. Source: vision.md B1 and B2. */
+/**
+ * The spectrum of a piece, in bins by log radius. Source: vision.md B1 and B2.
+ * Only a quarter of the plane is walked: a real pattern has the same power on both sides of each axis once the two are added.
+ */
 export function spectrumOf(piece: Piece, setting: Setting): RadialSpectrum {
   const { widthMm, heightMm } = setting.stitch;
   const rows = setting.rows === "once" ? PADDING * piece.height : piece.height;
   const shares = sharesOf(piece);
-  const lines = crossPowers(piece, shares, rows);
+  const { lines, total } = foldedPowers(piece, shares, rows);
   const pairs = lines.length;
   const scaleOfHeight = rows / piece.height;
-  const alias = (count: number): Float64Array =>
-    Float64Array.from({ length: HARMONICS * count + 1 }, (_, k) => sinc(k / count) ** 2);
-  const across = alias(piece.width);
-  const upwards = alias(rows);
+  const across = aliases(piece.width);
+  const upwards = aliases(rows);
   const stepX = 1 / (piece.width * widthMm);
   const stepY = 1 / (rows * heightMm);
-
-  // Total power decides the bins, so that every pair shares them.
-  const total = new Float64Array(piece.width * rows);
-  for (let at = 0; at < total.length; at++) for (let pair = 0; pair < pairs; pair++) total[at]! += lines[pair]![at]!;
-  let whole = 0;
-  for (const power of total) whole += power;
-  const empty = whole * NOTHING;
-
   const reachX = HARMONICS * piece.width;
   const reachY = HARMONICS * rows;
-  const lowRadius = Math.min(stepX, stepY);
-  const highRadius = Math.hypot(reachX * stepX, reachY * stepY);
-  const logLow = Math.log(lowRadius) - 1e-9;
-  const perBin = BINS / (Math.log(highRadius) + 1e-9 - logLow);
+  const empty = total.reduce((sum, power) => sum + power, 0) * NOTHING;
 
+  const logLow = Math.log(Math.min(stepX, stepY)) - 1e-9;
+  const perBin = BINS / (Math.log(Math.hypot(reachX * stepX, reachY * stepY)) + 1e-9 - logLow);
+  const ends = Float64Array.from({ length: BINS }, (_, bin) => Math.exp(2 * (logLow + (bin + 1) / perBin)));
+
+  // Radii are averaged as squares: within a bin of 3 % that is the mean of their logarithms to 1e-4, without a logarithm.
   const weight = new Float64Array(BINS);
-  const weightedLog = new Float64Array(BINS);
+  const weightedSquare = new Float64Array(BINS);
   const powers = Array.from({ length: pairs }, () => new Float64Array(BINS));
-  const moments = Array.from({ length: pairs }, () => new Float64Array(BINS));
+  const squares = Array.from({ length: pairs }, () => new Float64Array(BINS));
   let lowest = Infinity;
   for (let k = 0; k <= reachX; k++) {
-    const column = k % piece.width;
-    for (let l = k === 0 ? 1 : -reachY; l <= reachY; l++) {
-      const row = ((l % rows) + rows) % rows;
-      const at = row * piece.width + column;
+    const wrapped = k % piece.width;
+    const column = Math.min(wrapped, piece.width - wrapped);
+    const squareX = (k * stepX) ** 2;
+    let bin = 0;
+    for (let l = k === 0 ? 1 : 0; l <= reachY; l++) {
+      const square = squareX + (l * stepY) ** 2;
+      while (square >= ends[bin]!) bin += 1;
+      const at = column * rows + (l % rows);
       if (total[at]! <= empty) continue;
-      const envelope = across[k]! * upwards[Math.abs(l)]!;
+      const envelope = across[k]! * upwards[l]!;
       if (envelope < NOTHING) continue;
-      const radiusSquared = (k * stepX) ** 2 + (l * stepY) ** 2;
-      const logRadius = 0.5 * Math.log(radiusSquared);
-      const bin = Math.floor((logRadius - logLow) * perBin);
-      // The other half plane mirrors this one; column 0 is walked on one side only.
-      const share = 2 * envelope * scaleOfHeight;
-      weight[bin]! += share * total[at]!;
-      weightedLog[bin]! += share * total[at]! * logRadius;
+      // On an axis the two sides are one.
+      const share = (k === 0 || l === 0 ? 1 : 2) * envelope * scaleOfHeight;
+      const power = share * total[at]!;
+      weight[bin]! += power;
+      weightedSquare[bin]! += power * square;
       for (let pair = 0; pair < pairs; pair++) {
-        const power = share * lines[pair]![at]!;
-        powers[pair]![bin]! += power;
-        moments[pair]![bin]! += power * logRadius;
+        const ofPair = share * lines[pair]![at]!;
+        powers[pair]![bin]! += ofPair;
+        squares[pair]![bin]! += ofPair * square;
       }
-      if (radiusSquared < lowest) lowest = radiusSquared;
+      if (square < lowest) lowest = square;
     }
   }
 
   const filled = Array.from({ length: BINS }, (_, bin) => bin).filter((bin) => weight[bin]! > 0);
-  const logs = filled.map((bin) => weightedLog[bin]! / weight[bin]!);
+  const means = filled.map((bin) => weightedSquare[bin]! / weight[bin]!);
   const patch = setting.patch ?? { widthMm: piece.width * widthMm, heightMm: piece.height * heightMm };
   return {
     count: piece.count,
     shares,
-    frequencies: Float64Array.from(logs, Math.exp),
+    frequencies: Float64Array.from(means, Math.sqrt),
     powers: powers.map((power) => Float64Array.from(filled, (bin) => power[bin]!)),
-    moments: moments.map((moment, pair) =>
-      Float64Array.from(filled, (bin, index) => moment[bin]! - powers[pair]![bin]! * logs[index]!),
+    moments: squares.map((square, pair) =>
+      Float64Array.from(filled, (bin, index) => (square[bin]! / means[index]! - powers[pair]![bin]!) / 2),
     ),
     lowest:
       setting.rows === "once"
         ? Math.min(stepX, 1 / (piece.height * heightMm))
-        : lowest === Infinity
-          ? highRadius
-          : Math.sqrt(lowest),
+        : Math.sqrt(lowest === Infinity ? (reachX * stepX) ** 2 + (reachY * stepY) ** 2 : lowest),
     areaMm2: patch.widthMm * patch.heightMm,
     textureFrequency: 1 / Math.sqrt(widthMm * heightMm),
   };
 }
+
+/** sinc² of every harmonic: what is left of its power when each stitch is one flat colour. */
+const aliases = (count: number): Float64Array =>
+  Float64Array.from({ length: HARMONICS * count + 1 }, (_, k) => sinc(k / count) ** 2);
 
 function sinc(x: number): number {
   return x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
@@ -130,60 +129,110 @@ function sharesOf(piece: Piece): number[] {
   return counts.map((count) => (stitches ? count / stitches : 0));
 }
 
-/** The negated real cross-power of each pair of areas, mean removed, at every frequency of the base raster of width × rows. */
-function crossPowers(piece: Piece, shares: readonly number[], rows: number): Float64Array[] {
-  const { width, height, count } = piece;
-  const transforms = shares.map((share, area) => transformOf(piece, area, share, rows));
-  const lines: Float64Array[] = Array.from({ length: (count * (count - 1)) / 2 }, () => new Float64Array(width * rows));
-  const norm = 1 / (width * rows) ** 2;
-  assert(height > 0 && width > 0, "a piece has stitches");
-  for (let j = 0; j < count; j++) {
-    for (let k = j + 1; k < count; k++) {
-      const line = lines[pairIndex(count, j, k)]!;
-      const [realJ, imaginaryJ] = transforms[j]!;
-      const [realK, imaginaryK] = transforms[k]!;
-      for (let at = 0; at < line.length; at++)
-        line[at] = -norm * (realJ[at]! * realK[at]! + imaginaryJ[at]! * imaginaryK[at]!);
-    }
-  }
-  return lines;
+interface FoldedPowers {
+  /** For each pair of areas, at `column * rows + row`, the negated real cross-power at (column, row) plus that at (column, −row). */
+  readonly lines: readonly Float64Array[];
+  /** The sum of all pairs: decides the bins, so that every pair shares them. */
+  readonly total: Float64Array;
 }
 
-/** Discrete Fourier transform of an area's indicator, first along the rows, then upwards; a chart's size is seldom a power of two. */
-function transformOf(piece: Piece, area: number, share: number, rows: number): [Float64Array, Float64Array] {
-  const { width, height, cells } = piece;
-  const turnX = circle(width);
-  const alongReal = new Float64Array(width * height);
-  const alongImaginary = new Float64Array(width * height);
+/** Columns 0 to half the width; the rest mirrors them. */
+function foldedPowers(piece: Piece, shares: readonly number[], rows: number): FoldedPowers {
+  const { width, height, count } = piece;
+  assert(height > 0 && width > 0, "a piece has stitches");
+  const columns = Math.floor(width / 2) + 1;
+  const along = alongRows(piece, shares, columns);
+  const turn = circle(rows);
+  const size = columns * rows;
+  const lines = Array.from({ length: (count * (count - 1)) / 2 }, () => new Float64Array(size));
+  const total = new Float64Array(size);
+  const norm = 1 / (width * rows) ** 2;
+  // Of one frequency: each area's sums with the cosine and with the sine of the row, real and imaginary.
+  const cosines = Array.from({ length: count }, () => new Float64Array(2));
+  const sines = Array.from({ length: count }, () => new Float64Array(2));
+  for (let column = 0; column < columns; column++) {
+    for (let row = 0; row <= rows / 2; row++) {
+      for (let area = 0; area < count; area++) {
+        const { real, imaginary } = along[area]!;
+        let cosReal = 0;
+        let cosImaginary = 0;
+        let sinReal = 0;
+        let sinImaginary = 0;
+        for (let y = 0; y < height; y++) {
+          const place = (row * y) % rows;
+          const cosine = turn.cosine[place]!;
+          const sine = turn.sine[place]!;
+          const re = real[y * columns + column]!;
+          const im = imaginary[y * columns + column]!;
+          cosReal += re * cosine;
+          cosImaginary += im * cosine;
+          sinReal += re * sine;
+          sinImaginary += im * sine;
+        }
+        cosines[area]!.set([cosReal, cosImaginary]);
+        sines[area]!.set([sinReal, sinImaginary]);
+      }
+      for (let j = 0; j < count; j++) {
+        for (let k = j + 1; k < count; k++) {
+          // (C − iS)(C' − iS')* plus the same with +i leaves twice the products of the like sums.
+          const folded =
+            cosines[j]![0]! * cosines[k]![0]! +
+            cosines[j]![1]! * cosines[k]![1]! +
+            sines[j]![0]! * sines[k]![0]! +
+            sines[j]![1]! * sines[k]![1]!;
+          const power = -2 * norm * folded;
+          const mirrored = (rows - row) % rows;
+          const line = lines[pairIndex(count, j, k)]!;
+          line[column * rows + row] = power;
+          line[column * rows + mirrored] = power;
+          total[column * rows + row]! += power;
+          if (mirrored !== row) total[column * rows + mirrored]! += power;
+        }
+      }
+    }
+  }
+  return { lines, total };
+}
+
+/** Discrete Fourier transform of each area's indicator, its share removed, along every row; a chart's width is seldom a power of two. */
+function alongRows(
+  piece: Piece,
+  shares: readonly number[],
+  columns: number,
+): { real: Float64Array; imaginary: Float64Array }[] {
+  const { width, height, cells, count } = piece;
+  const turn = circle(width);
+  const sums = Array.from({ length: count }, () => ({
+    real: new Float64Array(columns * height),
+    imaginary: new Float64Array(columns * height),
+  }));
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const cell = cells[y * width + x]!;
       if (cell === NO_STITCH) continue;
-      const value = (cell === area ? 1 : 0) - share;
-      for (let k = 0; k < width; k++) {
-        const turn = (k * x) % width;
-        alongReal[y * width + k]! += value * turnX.cosine[turn]!;
-        alongImaginary[y * width + k]! -= value * turnX.sine[turn]!;
+      const { real, imaginary } = sums[cell]!;
+      for (let k = 0, place = 0; k < columns; k++) {
+        real[y * columns + k]! += turn.cosine[place]!;
+        imaginary[y * columns + k]! -= turn.sine[place]!;
+        place += x;
+        if (place >= width) place -= width;
       }
     }
   }
-  const turnY = circle(rows);
-  const real = new Float64Array(width * rows);
-  const imaginary = new Float64Array(width * rows);
-  for (let l = 0; l < rows; l++) {
-    for (let y = 0; y < height; y++) {
-      const turn = (l * y) % rows;
-      const cosine = turnY.cosine[turn]!;
-      const sine = turnY.sine[turn]!;
-      for (let k = 0; k < width; k++) {
-        const re = alongReal[y * width + k]!;
-        const im = alongImaginary[y * width + k]!;
-        real[l * width + k]! += re * cosine + im * sine;
-        imaginary[l * width + k]! += im * cosine - re * sine;
-      }
+  // Every stitch belongs to one area: together they are the outline of the piece, of which each area's share is taken off.
+  for (let at = 0; at < columns * height; at++) {
+    let real = 0;
+    let imaginary = 0;
+    for (const sum of sums) {
+      real += sum.real[at]!;
+      imaginary += sum.imaginary[at]!;
     }
+    sums.forEach((sum, area) => {
+      sum.real[at]! -= shares[area]! * real;
+      sum.imaginary[at]! -= shares[area]! * imaginary;
+    });
   }
-  return [real, imaginary];
+  return sums;
 }
 
 function circle(count: number): { cosine: Float64Array; sine: Float64Array } {
