@@ -1,15 +1,18 @@
 /** A picture of a chart, drawn by a program or scanned flat, made into rows and colours. */
 import type { Problem } from "../base/problem.ts";
+import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, labFromLinear, type Lab } from "../colour/lab.ts";
 import { LINEAR_OF_BYTE } from "../colour/srgb.ts";
 import { clusterColours } from "../raster/cluster.ts";
 import type { Box, Raster } from "../raster/raster.ts";
+import type { Span } from "./crisp.ts";
+import { chooseCrisp } from "./crispChoice.ts";
 import { cropEdges, edgesOf, type Edges } from "./edges.ts";
 import { dividedPitch } from "./pitch.ts";
 import { regionsOf } from "./chartRegions.ts";
 import { readCells, type Cells } from "./cells.ts";
 import { findBox, type CellBox, type FoundBox } from "./chartBox.ts";
-import { findLattice, latticeAt, pixelLattice, sidesOf, type Lattice } from "./grid.ts";
+import { findLattice, latticeAt, sidesOf, type Borders, type Lattice } from "./grid.ts";
 import { ID_ORDER, type ReadChart, type ReadCharts, type ReadColour } from "./readChart.ts";
 
 export interface PictureOptions {
@@ -26,6 +29,8 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
     return refused(`a picture of ${raster.width} × ${raster.height} pixels, too small for a chart`);
   }
   const edges = edgesOf(raster);
+  const crisp = readCrispPicture(edges);
+  if (crisp && Math.min(crisp.lattice.x.pitch, crisp.lattice.y.pitch) > 1) return chartOf(crisp, options);
   const readings: Reading[] = [];
   for (const region of regionsOf(edges)) {
     // What is hardly larger than a good reading has nothing to add to it.
@@ -35,13 +40,45 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
     // A chart with lines hangs together, so nothing larger need be looked at.
     if (reading?.linesOnPage && reading.trust >= TRUSTED && area(reading) > LARGE * edges.width * edges.height) break;
   }
-  const [best = readPixels(edges)] = readings
+  const pixels = readPixels(edges, crisp);
+  const [best = pixels] = readings
     .filter(({ cells, box, trust }) => trust >= LEAST_TRUST && evenness(cells, box) >= LEAST_EVEN)
+    // Any picture of few colours could be read by pixels; a good reading by larger stitches goes before it.
+    .filter((reading) => !pixels || (reading.trust >= TRUSTED && 2 * area(reading) > area(pixels)))
     .sort((one, other) => worth(other) - worth(one));
   if (!best) {
     return refused(readings.length > 0 ? "cells that are not of one colour each" : "nothing that recurs at even steps");
   }
   return chartOf(best, options);
+}
+
+/** A chart whose stitches and lines are rectangles to the pixel. */
+function readCrispPicture(edges: Edges): Reading | null {
+  const chosen = chooseCrisp(edges);
+  if (!chosen) return null;
+  const { columns, rows, lined, edgeOpen } = chosen;
+  const lattice: Lattice = { x: bordersAround(columns), y: bordersAround(rows) };
+  const cells = readCells(edges, lattice);
+  return {
+    box: { left: 0, right: columns.length - 1, top: 0, bottom: rows.length - 1 },
+    lined,
+    page: new Uint8Array(0),
+    sidesDrawn: new Uint8Array(0),
+    linesOnPage: false,
+    lattice,
+    cells,
+    offset: [0, 0],
+    trust: 1,
+    exact: true,
+    edgeOpen,
+  };
+}
+
+function bordersAround(spans: readonly Span[]): Borders {
+  const ends = [spans[0]!.from, ...spans.map(({ to }) => to)];
+  const begins = [...spans.map(({ from }) => from), spans.at(-1)!.to];
+  const at = ends.map((end, index) => (end + begins[index]!) / 2);
+  return { pitch: (at.at(-1)! - at[0]!) / spans.length, spread: 0, phase: 0, explained: 1, at, ends, begins };
 }
 
 /** A reading of more of the picture is worth more, if it is as even. */
@@ -77,6 +114,10 @@ interface Reading extends FoundBox {
   readonly offset: readonly [number, number];
   /** 0 to 1. */
   readonly trust: number;
+  /** Whether each stitch is of one colour to the last pixel, so that colours need not be gathered. */
+  readonly exact: boolean;
+  /** Whether the picture leaves open where the chart ends. */
+  readonly edgeOpen: boolean;
 }
 
 function readLattice(
@@ -91,7 +132,24 @@ function readLattice(
   const { left, right, top, bottom } = found.box;
   if (right - left + 1 < LEAST_STITCHES || bottom - top + 1 < LEAST_STITCHES) return null;
   const even = evenness(cells, found.box);
-  return { ...found, lattice, cells, offset, trust: even * Math.sqrt(lattice.x.explained * lattice.y.explained) };
+  const trust = even * Math.sqrt(lattice.x.explained * lattice.y.explained);
+  return {
+    ...found,
+    lattice,
+    cells,
+    offset,
+    trust,
+    exact: false,
+    edgeOpen: !found.linesOnPage && hasPage(found, cells),
+  };
+}
+
+/** Whether stitches have the page's colour. */
+function hasPage({ box: { left, right, top, bottom }, page }: FoundBox, { columns }: Cells): boolean {
+  for (let row = top; row <= bottom; row++) {
+    for (let column = left; column <= right; column++) if (page[row * columns + column]) return true;
+  }
+  return false;
 }
 
 /** Once more with only the chart, so that letters and lines elsewhere have no say. */
@@ -112,30 +170,15 @@ function readAgain(
 }
 
 /** A chart drawn one pixel to a stitch: small, and of few colours that are all exact. */
-function readPixels(edges: Edges): Reading | null {
-  const { width, height, bytes } = edges;
-  if (Math.max(width, height) > MOST_STITCHES) return null;
+function readPixels({ bytes }: Edges, crisp: Reading | null): Reading | null {
+  if (!crisp) return null;
   const colours = new Set<number>();
   for (let at = 0; at < bytes.length; at += 4) {
     colours.add((bytes[at]! << 16) | (bytes[at + 1]! << 8) | bytes[at + 2]!);
     if (colours.size > MOST_PIXEL_COLOURS) return null;
   }
   if (colours.size < 2) return null;
-  const lattice = pixelLattice(edges);
-  const box: CellBox = { left: 0, right: width - 1, top: 0, bottom: height - 1 };
-  const cells = readCells(edges, lattice);
-  // Any picture of few colours could be read so; a reading by a lattice of larger cells goes before it.
-  return {
-    box,
-    lined: false,
-    page: new Uint8Array(0),
-    sidesDrawn: new Uint8Array(0),
-    linesOnPage: false,
-    lattice,
-    cells,
-    offset: [0, 0],
-    trust: PIXEL_TRUST,
-  };
+  return { ...crisp, trust: PIXEL_TRUST };
 }
 
 /** The part of the box's cells that are of one colour. */
@@ -170,10 +213,10 @@ function chartOf(reading: Reading, options: PictureOptions): ReadCharts {
     weights[kind.index]!++;
     kindOf[cell] = kind.index;
   }
-  const { centres, assignment } = clusterColours(labs, {
-    weights,
-    ...(options.colours === undefined ? {} : { count: options.colours }),
-  });
+  const { centres, assignment } =
+    reading.exact && options.colours === undefined && labs.length <= MOST_EXACT_COLOURS
+      ? exactColours(labs, weights)
+      : clusterColours(labs, { weights, ...(options.colours === undefined ? {} : { count: options.colours }) });
   if (centres.length > ID_ORDER.length) return refused(`${centres.length} colours, more than a chart has`);
   const rows: string[] = [];
   const uncertain: [number, number][] = [];
@@ -196,7 +239,12 @@ function chartOf(reading: Reading, options: PictureOptions): ReadCharts {
   const chart: ReadChart = {
     rows,
     colours,
-    confidence: reading.trust * (1 - uncertain.length / (width * height)),
+    // A grid of one colour is more often a table or a form than a chart.
+    confidence:
+      reading.trust *
+      (reading.edgeOpen ? OPEN_TRUST : 1) *
+      (1 - uncertain.length / (width * height)) *
+      (centres.length < 2 ? 0.5 : 1),
     box: [
       [x0, y0],
       [x1, y0],
@@ -206,10 +254,20 @@ function chartOf(reading: Reading, options: PictureOptions): ReadCharts {
     page: 1,
     uncertain,
   };
-  return { charts: [chart], problems: problemsOf(chart) };
+  return { charts: [chart], problems: problemsOf(chart, reading.edgeOpen) };
 }
 
-function problemsOf({ uncertain, confidence }: ReadChart): Problem[] {
+function problemsOf({ uncertain, confidence }: ReadChart, edgeOpen: boolean): Problem[] {
+  if (edgeOpen) {
+    return [
+      {
+        where: "the chart's edge",
+        expected: "a line or another colour than the page's around the chart",
+        got: "an edge that cannot be seen; compare the number of rows and stitches",
+        severity: "doubt",
+      },
+    ];
+  }
   if (uncertain.length > 0) {
     const [row, column] = uncertain[0]!;
     const more = uncertain.length === 1 ? "" : `, and in ${uncertain.length - 1} more`;
@@ -231,6 +289,27 @@ function problemsOf({ uncertain, confidence }: ReadChart): Problem[] {
       severity: "doubt",
     },
   ];
+}
+
+/** Colours that nobody could tell apart are one; all others are as they were drawn. Most stitches first. */
+function exactColours(
+  labs: readonly Lab[],
+  weights: readonly number[],
+): { centres: Lab[]; assignment: ArrayLike<number> } {
+  const order = labs.map((_, index) => index).sort((one, other) => weights[other]! - weights[one]! || one - other);
+  const centres: Lab[] = [];
+  const totals: number[] = [];
+  const assignment = new Uint16Array(labs.length);
+  for (const index of order) {
+    const known = centres.findIndex((centre) => deltaE2000(centre, labs[index]!) < SAME_COLOUR);
+    assignment[index] = known >= 0 ? known : centres.push(labs[index]!) - 1;
+    totals[assignment[index]!] = (totals[assignment[index]!] ?? 0) + weights[index]!;
+  }
+  const ranks = centres.map((_, index) => index).sort((one, other) => totals[other]! - totals[one]! || one - other);
+  return {
+    centres: ranks.map((index) => centres[index]!),
+    assignment: assignment.map((index) => ranks.indexOf(index)),
+  };
 }
 
 /** Page inside the box that is reached from outside it: a lined chart need not be a rectangle. */
@@ -291,15 +370,17 @@ function refused(got: string): ReadCharts {
 /** Pixels; stitches. */
 const SMALLEST = 4;
 const LEAST_STITCHES = 2;
-/** Stitches across a picture that may be one pixel to a stitch: the largest charts of the trade are about 400. */
-const MOST_STITCHES = 512;
 const MOST_PIXEL_COLOURS = 64;
+/** ΔE00 below which two colours of a drawing are one; near-equal colours of a chart are about 3 apart. */
+const SAME_COLOUR = 2;
+const MOST_EXACT_COLOURS = 256;
 /** Part of a cell that has its colour. */
 const EVEN = 0.7;
 /** Ours, on painted charts: a reading below the first, or with fewer even cells than the second, is refused; below the last it is doubted. */
 const LEAST_TRUST = 0.45;
 const LEAST_EVEN = 0.85;
 const PIXEL_TRUST = 0.75;
+const OPEN_TRUST = 0.75;
 const TRUSTED = 0.95;
 /** Times the area. */
 const ADDS = 1.06;

@@ -32,15 +32,6 @@ export function latticeAt(edges: Edges, x: Pitch, y: Pitch): Lattice {
   return { x: bordersOf(edges.across, x), y: bordersOf(edges.down, y) };
 }
 
-/** A lattice of single pixels, for charts drawn one pixel to a stitch. */
-export function pixelLattice({ width, height }: { width: number; height: number }): Lattice {
-  const borders = (length: number): Borders => {
-    const at = Array.from({ length: length + 1 }, (_, index) => index);
-    return { pitch: 1, spread: 0, phase: 0, explained: 1, at, ends: at, begins: at };
-  };
-  return { x: borders(width), y: borders(height) };
-}
-
 const withoutSteps = (other: Pitch): Pitch => ({ ...other, phase: 0, spread: 1 });
 
 /**
