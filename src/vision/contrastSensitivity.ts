@@ -87,13 +87,26 @@ export function parametersAt(channel: Channel, luminance: number): Tuned {
 }
 
 /** Squared sensitivity: the form in which it is summed. `log10Frequency` is handed in because its caller has it. */
-export function sensitivitySquared(tuned: Tuned, frequency: number, log10Frequency: number, area: number): number {
+export const sensitivitySquared = (tuned: Tuned, frequency: number, log10Frequency: number, area: number): number =>
+  profileSquared(tuned, log10Frequency) * extentSquared(tuned, frequency, area);
+
+/** The part of the squared sensitivity that light changes, by way of the peak and where it lies. */
+export function profileSquared(tuned: Tuned, log10Frequency: number): number {
   const octave = log10Frequency - tuned.logPeakFrequency;
   let profile = Math.exp(tuned.falloff * octave * octave);
   if (octave < 0 && profile < tuned.flatSquared) profile = tuned.flatSquared;
+  return tuned.peakSquared * profile;
+}
+
+/** The part of the squared sensitivity that the extent of the patch changes, and light does not. */
+export function extentSquared(
+  { areaConstant, areaFrequencySquared }: Pick<Tuned, "areaConstant" | "areaFrequencySquared">,
+  frequency: number,
+  area: number,
+): number {
   const frequencySquared = frequency * frequency;
-  const critical = tuned.areaConstant / (1 + frequencySquared / tuned.areaFrequencySquared);
-  return (tuned.peakSquared * profile * frequencySquared * critical) / (1 + critical / area);
+  const critical = areaConstant / (1 + frequencySquared / areaFrequencySquared);
+  return (frequencySquared * critical) / (1 + critical / area);
 }
 
 /** Nothing finer than this is seen, cycles per degree. Birthplace: vision.md B5, our choice. */

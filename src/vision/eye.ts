@@ -4,7 +4,7 @@ import { inverse, multiply, type Matrix3 } from "../base/matrix3.ts";
 import { xyzFromLinear } from "../colour/xyz.ts";
 import type { Raster } from "../raster/raster.ts";
 import { chromaticGuard, FINEST_FREQUENCY, parametersAt, sensitivitySquared } from "./contrastSensitivity.ts";
-import { maskOf, type Texture } from "./masking.ts";
+import { maskOf, maskTuning, type Texture } from "./masking.ts";
 import { WHITE_RESPONSE, XYZ_TO_OPPONENT } from "./opponent.ts";
 import { collapse, expand, frequencyOf, POWER_GAIN, pyramidOf, reduce, surroundings, type Plane } from "./pyramid.ts";
 import { adaptingLuminance, millimetresPerDegree } from "./viewing.ts";
@@ -177,10 +177,16 @@ function thresholdsAt(cyclesPerMm: number, luminance: number, look: Look): [numb
   const squared = (channel: "lightDark" | "redGreen" | "yellowViolet"): number =>
     sensitivitySquared(parametersAt(channel, luminance), frequency, log10, area);
   const lightDark = squared("lightDark");
-  const mask = maskOf(look.texture, look.textureFrequency * perDegree, luminance, area);
+  const textureFrequency = look.textureFrequency * perDegree;
+  const { stitchPower, floorPower } = maskOf(
+    look.texture,
+    textureFrequency,
+    parametersAt("lightDark", luminance),
+    area,
+  );
   const hue = (look.hueWeight * chromaticGuard(frequency)) ** 2;
   return [
-    (2 * lightDark) / (1 + mask(Math.log2(frequency), lightDark)),
+    (2 * lightDark) / (1 + stitchPower * maskTuning(frequency, textureFrequency) + floorPower * lightDark),
     2 * hue * squared("redGreen"),
     2 * hue * squared("yellowViolet"),
   ];

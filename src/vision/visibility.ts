@@ -1,8 +1,15 @@
 /** How visible a pattern of flat colours is: its spectrum by radius, seen through contrast sensitivity at a distance. */
 import { assert } from "../base/assert.ts";
 import type { Vector3 } from "../base/matrix3.ts";
-import { chromaticGuard, FINEST_FREQUENCY, parametersAt, sensitivitySquared } from "./contrastSensitivity.ts";
-import { maskOf, type Texture } from "./masking.ts";
+import {
+  chromaticGuard,
+  extentSquared,
+  FINEST_FREQUENCY,
+  parametersAt,
+  profileSquared,
+  sensitivitySquared,
+} from "./contrastSensitivity.ts";
+import { maskOf, maskTuning, type Texture } from "./masking.ts";
 import { WHITE_RESPONSE } from "./opponent.ts";
 import { adaptingLuminance, distanceForDegree, millimetresPerDegree } from "./viewing.ts";
 
@@ -48,55 +55,105 @@ export interface Gains {
   readonly yellowViolet: Float64Array;
 }
 
-/** Step of ln f for the slope of the eye's curve; any small one will do. */
-const SLOPE_STEP = 1e-3;
-
 /**
  * @param luminance cd/m² the eye is adapted to
  * Source: vision.md B1, B2, B5, B7; pooling exponent 2 over space and frequency.
  */
-export function gainsOf(spectrum: RadialSpectrum, distanceMm: number, luminance: number, eye: Eye): Gains {
+export const gainsOf = (spectrum: RadialSpectrum, distanceMm: number, luminance: number, eye: Eye): Gains =>
+  gainsIn(viewOf(spectrum, distanceMm, eye), luminance);
+
+/** A spectrum as it lies before the eye at one distance: all that light does not change, so that another light costs little. */
+export interface View {
+  readonly distanceMm: number;
+  readonly texture: Texture;
+  /** Cycles per degree of the cloth's own texture. */
+  readonly textureFrequency: number;
+  /** Of the patch, deg². */
+  readonly area: number;
+  /** log10 of the frequencies, cycles per degree, at which the eye's curve is read. */
+  readonly logs: Float64Array;
+  /** Light–dark: what the extent of the patch makes of each frequency, and how the texture is tuned to it. */
+  readonly extents: Float64Array;
+  readonly tunings: Float64Array;
+  /** Power of every pair at each frequency. */
+  readonly powers: readonly Float64Array[];
+  /** The colour channels' squared gains of every pair at a peak sensitivity of 1: light changes nothing but their peak. */
+  readonly redGreen: Float64Array;
+  readonly yellowViolet: Float64Array;
+}
+
+/** Step of ln f for the slope of the eye's curve; any small one will do. */
+const SLOPE_STEP = 1e-3;
+
+/** Any light at all: what is asked of the channels here does not depend on it. */
+const SOME_LIGHT = 100;
+
+export function viewOf(spectrum: RadialSpectrum, distanceMm: number, eye: Eye): View {
   const scale = millimetresPerDegree(distanceMm);
   const area = spectrum.areaMm2 / (scale * scale);
-  const pairs = spectrum.powers.length;
-  const gains = [new Float64Array(pairs), new Float64Array(pairs), new Float64Array(pairs)] as const;
-  const tuned = [
-    parametersAt("lightDark", luminance),
-    parametersAt("redGreen", luminance),
-    parametersAt("yellowViolet", luminance),
-  ] as const;
-  const mask = maskOf(eye.texture, spectrum.textureFrequency * scale, luminance, area);
-  const weights: [number, number, number] = [0, 0, 0];
-  const weigh = (frequency: number): void => {
-    const log10 = Math.log10(frequency);
-    const lightDark = sensitivitySquared(tuned[0], frequency, log10, area);
-    const guard = chromaticGuard(frequency) ** 2;
-    weights[0] = (2 * lightDark) / (1 + mask((log10 / Math.LN2) * Math.LN10, lightDark));
-    weights[1] = 2 * sensitivitySquared(tuned[1], frequency, log10, area) * guard;
-    weights[2] = 2 * sensitivitySquared(tuned[2], frequency, log10, area) * guard;
-  };
   const finest = FINEST_FREQUENCY * (1 + 1e-9);
-  for (let bin = 0; bin < spectrum.frequencies.length; bin++) {
-    const frequency = spectrum.frequencies[bin]! * scale;
-    if (frequency > finest) break;
-    weigh(frequency);
-    const [lightDark, redGreen, yellowViolet] = weights;
-    for (let pair = 0; pair < pairs; pair++) {
-      const power = spectrum.powers[pair]![bin]!;
-      gains[0][pair]! += power * lightDark;
-      gains[1][pair]! += power * redGreen;
-      gains[2][pair]! += power * yellowViolet;
-    }
-    if (spectrum.count === 2) continue;
-    weigh(frequency * Math.exp(SLOPE_STEP));
-    for (let pair = 0; pair < pairs; pair++) {
-      const moment = spectrum.moments[pair]![bin]! / SLOPE_STEP;
-      gains[0][pair]! += moment * (weights[0] - lightDark);
-      gains[1][pair]! += moment * (weights[1] - redGreen);
-      gains[2][pair]! += moment * (weights[2] - yellowViolet);
-    }
+  const beyond = spectrum.frequencies.findIndex((frequency) => frequency * scale > finest);
+  const bins = beyond < 0 ? spectrum.frequencies.length : beyond;
+  // With more than two areas the curve is read twice in each bin: a pair may lie off the bin's mean, and the slope mends it.
+  const readings = spectrum.count === 2 ? 1 : 2;
+  const at = (place: number): number =>
+    spectrum.frequencies[place % bins]! * scale * (place < bins ? 1 : Math.exp(SLOPE_STEP));
+  const frequencies = Float64Array.from({ length: bins * readings }, (_, place) => at(place));
+  const powers = spectrum.powers.map((power, pair) => {
+    if (readings === 1) return power.subarray(0, bins);
+    const steps = spectrum.moments[pair]!.subarray(0, bins).map((moment) => moment / SLOPE_STEP);
+    const both = new Float64Array(2 * bins);
+    for (let bin = 0; bin < bins; bin++) both[bin] = power[bin]! - steps[bin]!;
+    both.set(steps, bins);
+    return both;
+  });
+  const textureFrequency = spectrum.textureFrequency * scale;
+  const logs = frequencies.map(Math.log10);
+  const guards = frequencies.map((frequency) => chromaticGuard(frequency) ** 2);
+  const lightDark = parametersAt("lightDark", SOME_LIGHT);
+  const hueGains = (channel: "redGreen" | "yellowViolet"): Float64Array => {
+    const tuned = { ...parametersAt(channel, SOME_LIGHT), peakSquared: 1 };
+    const weights = frequencies.map(
+      (frequency, place) => 2 * sensitivitySquared(tuned, frequency, logs[place]!, area) * guards[place]!,
+    );
+    return Float64Array.from(powers, (power) => product(power, weights));
+  };
+  return {
+    distanceMm,
+    texture: eye.texture,
+    textureFrequency,
+    area,
+    logs,
+    extents: frequencies.map((frequency) => extentSquared(lightDark, frequency, area)),
+    tunings: frequencies.map((frequency) => maskTuning(frequency, textureFrequency)),
+    powers,
+    redGreen: hueGains("redGreen"),
+    yellowViolet: hueGains("yellowViolet"),
+  };
+}
+
+/** @param luminance cd/m² the eye is adapted to */
+export function gainsIn(view: View, luminance: number): Gains {
+  const lightDark = parametersAt("lightDark", luminance);
+  const { stitchPower, floorPower } = maskOf(view.texture, view.textureFrequency, lightDark, view.area);
+  const weights = new Float64Array(view.logs.length);
+  for (let place = 0; place < weights.length; place++) {
+    const squared = profileSquared(lightDark, view.logs[place]!) * view.extents[place]!;
+    weights[place] = (2 * squared) / (1 + stitchPower * view.tunings[place]! + floorPower * squared);
   }
-  return { lightDark: gains[0], redGreen: gains[1], yellowViolet: gains[2] };
+  const redGreen = parametersAt("redGreen", luminance).peakSquared;
+  const yellowViolet = parametersAt("yellowViolet", luminance).peakSquared;
+  return {
+    lightDark: Float64Array.from(view.powers, (power) => product(power, weights)),
+    redGreen: view.redGreen.map((gain) => gain * redGreen),
+    yellowViolet: view.yellowViolet.map((gain) => gain * yellowViolet),
+  };
+}
+
+function product(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let place = 0; place < one.length; place++) sum += one[place]! * other[place]!;
+  return sum;
 }
 
 /** The visibility of something in each channel, before they are joined: V of light–dark is masked, the others are unweighted. */
