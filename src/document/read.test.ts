@@ -69,6 +69,15 @@ describe("what a wrong file is told", () => {
     ["name", 7, "fault: Name: expected a text, found 7."],
     ["yarns", undefined, "fault: Yarns: expected a list of yarns, found nothing."],
     ["pattern/gauge/rows", 0, "fault: Pattern.gauge.rows: expected a number above 0, found 0."],
+    ["pattern/gauge/rows", 1e-9, "fault: Pattern.gauge.rows: expected a number of 0.1 or more, found 1e-9."],
+    ["pattern/gauge/rows", 1e9, "fault: Pattern.gauge.rows: expected a number up to 1000, found 1000000000."],
+    ["yarns/0/metresPer100g", 1e300, "fault: Yarns[0].metresPer100g: expected a number up to 1000000, found 1e+300."],
+    ["pattern/colours", [], "fault: Pattern.colours: expected at least one colour, found an empty list."],
+    [
+      "pattern/colours/0/id",
+      " ",
+      'fault: Pattern.colours[0].id: expected one printable character that is not a space, a quote, a backslash or "-", found " ".',
+    ],
     ["pattern/gauge/rows", null, "fault: Pattern.gauge.rows: expected a number above 0, found null."],
     [
       "pattern/colours/0/shade/hex",
@@ -280,5 +289,53 @@ describe("laws of reading", () => {
       }),
       { seed: 7, numRuns: 1000 },
     );
+  });
+});
+
+describe("more than a computer would hold", () => {
+  const small = {
+    format: "twostrand-project",
+    version: 1,
+    name: "",
+    pattern: {
+      gauge: { stitches: 28, rows: 30 },
+      colours: [{ id: "A", shade: { hex: "#fff" } }],
+      charts: [{ id: "c1", rows: ["A".repeat(300)] }],
+    },
+    yarns: Array.from({ length: 300 }, (_, index) => ({ id: `y${index}`, name: "", shade: { hex: "#000" } })),
+    colourways: [{ id: "w1", yarns: { A: "y0" } }],
+  };
+  const found = (fields: object): string[] => sentences(JSON.stringify({ ...small, ...fields }));
+
+  it("is a garment of ten thousand million stitches, which is refused where it goes too far", () => {
+    const section = (id: string, rounds: number, stitches: number) => ({
+      id,
+      chart: "c1",
+      rounds: { M: rounds },
+      stitches: { M: stitches },
+    });
+    const sized = (sections: object[]) => ({ pattern: { ...small.pattern, sizes: [{ id: "M" }], sections } });
+    expect(found(sized([section("s1", 2000, 4000), section("s2", 100_000, 100_000)]))).toEqual([
+      "fault: Pattern.sections[1].rounds.M: expected a garment of at most 10000000 stitches, found 100000 rounds of up to 100000.",
+    ]);
+    expect(found(sized([section("s1", 2000, 5000)]))).toEqual([]);
+  });
+
+  it("is a chart in more kinds of stitch than one byte tells apart", () => {
+    const stitched = (count: number) => ({
+      colourways: [
+        {
+          id: "w1",
+          yarns: { A: "y0" },
+          overStitched: small.yarns
+            .slice(0, count)
+            .map(({ id }, index) => ({ at: { chart: "c1" }, cells: [[1, index + 1]], yarn: id })),
+        },
+      ],
+    });
+    expect(found(stitched(254))).toEqual([]);
+    expect(found(stitched(255))).toEqual([
+      "fault: Colourways[0]: expected at most 255 kinds of stitch, by colour and yarn, in chart c1, found 256.",
+    ]);
   });
 });

@@ -1,5 +1,5 @@
 /** What a structure cannot say alone: that ids are unique, that names name something, that ranges lie inside. */
-import type { Problem, Severity } from "../base/problem.ts";
+import { isFault, type Problem, type Severity } from "../base/problem.ts";
 import { NO_STITCH, type Chart } from "../chart/chart.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
@@ -25,8 +25,10 @@ export function checkReferences(project: Project): Problem[] {
   mainColours(notes, project);
   pattern.charts.forEach((chart, index) => checkChart(notes, `pattern.charts[${index}]`, chart, known.colours));
   pattern.sections?.forEach((section, index) => checkSection(notes, `pattern.sections[${index}]`, section, known));
+  garmentSize(notes, pattern.sections ?? []);
   project.yarns.forEach((yarn, index) => checkYarn(notes, `yarns[${index}]`, yarn));
   project.colourways.forEach((colourway, index) => checkColourway(notes, `colourways[${index}]`, colourway, known));
+  if (!notes.problems.some(isFault)) checkInks(notes, project);
   checkSwatches(notes, project, known);
   checkKnitting(notes, project, known);
   return notes.problems;
@@ -168,6 +170,31 @@ function checkSection(notes: Notes, where: string, section: Section, known: Know
       notes.add("fault", `${where}.startColumn.${size}`, `a column between 1 and ${chart.width}`, column);
 }
 
+/** A garment of ten million stitches is some kilometres of blanket: a slip of the finger, and more than a computer would hold. Our choice. */
+const MOST_STITCHES = 10_000_000;
+
+function garmentSize(notes: Notes, sections: readonly Section[]): void {
+  const stitches = new Map<string, number>();
+  sections.forEach((section, index) => {
+    for (const [size, rounds] of Object.entries(section.rounds)) {
+      const widest = Math.max(
+        own(section.stitches, size) ?? 0,
+        ...(own(section.decreases, size) ?? []).map(({ to }) => to),
+      );
+      const before = stitches.get(size) ?? 0;
+      const sum = before + rounds * widest;
+      stitches.set(size, sum);
+      if (before <= MOST_STITCHES && sum > MOST_STITCHES)
+        notes.addWords(
+          "fault",
+          `pattern.sections[${index}].rounds.${size}`,
+          `a garment of at most ${MOST_STITCHES} stitches`,
+          `${rounds} rounds of up to ${widest}`,
+        );
+    }
+  });
+}
+
 const own = <T>(record: Record<string, T> | undefined, key: string): T | undefined =>
   record && Object.hasOwn(record, key) ? record[key] : undefined;
 
@@ -213,6 +240,34 @@ function checkColourway(notes: Notes, where: string, colourway: Colourway, known
       const outside = line.find((corner) => !inside(corner));
       if (outside) notes.addWords("fault", `${at}.lines[${number}]`, `corners ${words}`, `[${outside.join(", ")}]`);
     });
+  });
+}
+
+/** A chart colour in a yarn is an ink, and one byte a stitch says which: more kinds than that no cloth can hold. */
+function checkInks(notes: Notes, { pattern, colourways }: Project): void {
+  colourways.forEach((colourway, index) => {
+    for (const chart of pattern.charts) {
+      const colours = new Set(firstRows(chart.rows).keys());
+      const ownSections = (pattern.sections ?? []).filter((section) => section.chart === chart.id).map(({ id }) => id);
+      const isHere = (at: Place): boolean => ("chart" in at ? at.chart === chart.id : ownSections.includes(at.section));
+      const inks = new Set([...colours].map((colour) => JSON.stringify([colour, colourway.yarns[colour] ?? null])));
+      for (const { at, colour, yarn } of colourway.changes ?? [])
+        if (colours.has(colour) && isHere(at)) inks.add(JSON.stringify([colour, yarn]));
+      for (const { at, cells, yarn } of colourway.overStitched ?? []) {
+        if (!isHere(at)) continue;
+        for (const [row, column] of cells ?? []) {
+          const signs = chart.rows[chart.rows.length - row];
+          inks.add(JSON.stringify([signs?.[signs.length - column], yarn, "on top"]));
+        }
+      }
+      if (inks.size > NO_STITCH)
+        notes.addWords(
+          "fault",
+          `colourways[${index}]`,
+          `at most ${NO_STITCH} kinds of stitch, by colour and yarn, in chart ${chart.id}`,
+          String(inks.size),
+        );
+    }
   });
 }
 

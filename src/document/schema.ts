@@ -46,7 +46,7 @@ const pattern = object({
       shade: part.shade,
     }),
     "the chart's colours",
-  ),
+  ).check(z.minLength(1, "at least one colour")),
   charts: list(chart, "charts").check(z.minLength(1, "at least one chart")),
   sizes: optional(list(object({ id, name: optional(text), chestCm: optional(part.above0) }), "sizes")),
   sections: optional(list(section, "sections")),

@@ -41,8 +41,16 @@ export const flag = z.boolean("true or false");
 
 const within = (least: number, most: number, words: string) =>
   z.number(words).check(z.gte(least, words), z.lte(most, words));
-export const above0 = z.number("a number above 0").check(z.gt(0, "a number above 0"));
-export const from0 = z.number("a number of 0 or more").check(z.gte(0, "a number of 0 or more"));
+/** Far above anything that is knitted, weighed or looked at, so that no sum of a file's numbers is ever too large to hold. Our choice. */
+const LARGEST = 1_000_000;
+
+const upTo = (most: number) => z.lte(most, `a number up to ${most}`);
+export const above0 = z.number("a number above 0").check(z.gt(0, "a number above 0"), upTo(LARGEST));
+export const from0 = z.number("a number of 0 or more").check(z.gte(0, "a number of 0 or more"), upTo(LARGEST));
+/** A stitch between a tenth of a millimetre and a metre wide: sewing thread to a giant's rope. Our choice. */
+const perTenCm = z
+  .number("a number above 0")
+  .check(z.gt(0, "a number above 0"), z.gte(0.1, "a number of 0.1 or more"), upTo(1000));
 export const share = within(0, 1, "a share between 0 and 1");
 export const anyNumber = z.number("a number");
 
@@ -91,7 +99,7 @@ export const shade = object({
   }),
 );
 
-export const gauge = object({ stitches: above0, rows: above0 }).check(
+export const gauge = object({ stitches: perTenCm, rows: perTenCm }).check(
   z.meta({ id: "Gauge", description: "Stitches and rows per 10 cm." }),
 );
 

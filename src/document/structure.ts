@@ -3,16 +3,17 @@ import type * as z from "zod/mini";
 import type { Problem } from "../base/problem.ts";
 import { foundWords } from "./json.ts";
 
-/** Faults only, in the order of the file; none where the record fits. */
+/** Faults only, one a place, in the order of the file; none where the record fits. */
 export function checkShape(shape: z.ZodMiniType, record: unknown): Problem[] {
   const result = shape.safeParse(record);
   if (result.success) return [];
-  return result.error.issues.map((issue) => ({
-    where: pathWords(issue.path),
-    expected: issue.message,
-    got: foundWords(valueAt(record, issue.path)),
-    severity: "fault",
-  }));
+  const first = new Map<string, Problem>();
+  for (const issue of result.error.issues) {
+    const where = pathWords(issue.path);
+    const got = foundWords(valueAt(record, issue.path));
+    if (!first.has(where)) first.set(where, { where, expected: issue.message, got, severity: "fault" });
+  }
+  return [...first.values()];
 }
 
 /** "colourways[1].yarns.C" */

@@ -36,6 +36,15 @@ it.each([
     '{"share": {"allow": ["C"]}}',
     "Share.allow: expected true, false or a list of pairs of chart colours, found a list of 1.",
   ],
+  [
+    '{"keep": [{"colour": "A", "yarn": "y1"}, {"colour": "A", "yarn": "y2"}]}',
+    "Keep: expected each colour kept once, found a list of 2.",
+  ],
+  ['{"look": [{"be": "light"}]}', "Look[0]: expected a look with either a colour or a band, found an object."],
+  [
+    '{"look": [{"colour": "A", "band": "b1", "be": "light"}]}',
+    "Look[0]: expected a look with either a colour or a band, found an object.",
+  ],
   ['{"ways": 0}', "Ways: expected a whole number from 1 to 100000, found 0."],
   ['{"ways": 3', 'Line 1, column 11: expected "," or "}", found the end of the file.'],
 ])("%s", (text, sentence) => {

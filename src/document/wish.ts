@@ -8,17 +8,27 @@ import { checkShape } from "./structure.ts";
 const { object, list, optional, text } = part;
 
 const PAIR_WORDS = "two chart colours";
+const LOOK_WORDS = "a look with either a colour or a band";
+const KEEP_WORDS = "each colour kept once";
 const ALLOW_WORDS = "true, false or a list of pairs of chart colours";
 
 export const wishShape = object({
-  keep: optional(list(object({ colour: part.colourId, yarn: part.id }), "colours that keep their yarn")),
+  keep: optional(
+    list(object({ colour: part.colourId, yarn: part.id }), "colours that keep their yarn").check(
+      z.refine((kept) => new Set(kept.map(({ colour }) => colour)).size === kept.length, KEEP_WORDS),
+    ),
+  ),
   never: optional(list(part.id, "yarn ids")),
   only: optional(z.union([list(part.id, "yarn ids"), z.literal("stash")], 'a list of yarn ids, or "stash"')),
   ladder: optional(z.enum(["same", "reversed", "free"], "same, reversed or free")),
   look: optional(
-    list(object({ colour: optional(part.colourId), band: optional(text), be: text }), "looks").check(
-      z.meta({ description: "be: like-original, quieter, louder, light, dark or hue:NAME." }),
-    ),
+    list(
+      object({ colour: optional(part.colourId), band: optional(text), be: text }).check(
+        z.refine((look) => "colour" in look !== "band" in look, LOOK_WORDS),
+        z.meta({ oneOf: [{ required: ["colour"] }, { required: ["band"] }] }),
+      ),
+      "looks",
+    ).check(z.meta({ description: "be: like-original, quieter, louder, light, dark or hue:NAME." })),
   ),
   bands: optional(list(object({ band: text, want: part.want }), "bands with what is wanted of them")),
   share: optional(
