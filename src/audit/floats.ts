@@ -1,7 +1,9 @@
 /** Strands that pass too many stitches at the back. */
 import type { Severity } from "../base/problem.ts";
-import { NO_STITCH, type Grid } from "../chart/chart.ts";
-import { floatsInRow } from "../chart/floats.ts";
+import { oncePer } from "../base/oncePer.ts";
+import { NO_STITCH } from "../chart/chart.ts";
+import { floatsInRow, type Float as ChartFloat } from "../chart/floats.ts";
+import { areaKeyOf } from "../fabric/areas.ts";
 import type { Cloth } from "../fabric/cloth.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
 import { capital, namedInk, rowsText, told, yarnName, type AuditContext, type Judged } from "./context.ts";
@@ -10,11 +12,11 @@ import { THRESHOLDS } from "./thresholds.ts";
 
 export function floats(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
-    const knitted = asKnitted(judged.now.cloth);
+    const longestIn = longestFloats(judged.now.cloth);
     const limit = comfortableFloat(judged.now.cloth.gauge.stitches);
     const runs: Float[][] = [];
     for (const { row, band } of judged.now.rows) {
-      const [longest] = floatsInRow(knitted, row, judged.chart.worked ?? "round").sort((a, b) => b.length - a.length);
+      const longest = longestIn[row - 1];
       if (!longest || longest.length <= limit) continue;
       const float = { ...longest, band, severity: severityOf(longest.length, limit) };
       const run = runs.at(-1);
@@ -48,17 +50,29 @@ const goesOn = (below: Float, float: Float): boolean =>
 export const comfortableFloat = (stitchesPer10cm: number): number =>
   Math.floor((THRESHOLDS.floatCm * stitchesPer10cm) / 10 + 1e-9);
 
-/** The strands as they are carried: stitches by yarn, without what is laid on afterwards. The index is an ink of that yarn. */
-function asKnitted(cloth: Cloth): Grid {
-  const keyOf = cloth.inks.map(({ yarn, colour }) => (yarn === null ? `colour ${colour}` : `yarn ${yarn}`));
-  const strand = keyOf.map((key) => keyOf.indexOf(key));
-  return {
-    width: cloth.grid.width,
-    height: cloth.grid.height,
-    ids: keyOf,
-    cells: cloth.knitted.map((ink) => (ink === NO_STITCH ? NO_STITCH : strand[ink]!)),
-  };
+/** The longest float of every row, lowest first. The strands are what is knitted, by yarn, without what is laid on afterwards. */
+function longestFloats({ chart, grid, inks, knitted }: Cloth): readonly (ChartFloat | undefined)[] {
+  const keyOf = inks.map(areaKeyOf);
+  const strandOf = keyOf.map((key) => keyOf.indexOf(key));
+  const known = knownFloats(knitted);
+  const worked = chart.worked ?? "round";
+  const key = `${worked} ${strandOf.join()}`;
+  let floatsOf = known.get(key);
+  if (!floatsOf) {
+    // The index is an ink of the strand's yarn.
+    const cells = knitted.map((ink) => (ink === NO_STITCH ? NO_STITCH : strandOf[ink]!));
+    const strands = { width: grid.width, height: grid.height, ids: keyOf, cells };
+    floatsOf = Array.from(
+      { length: grid.height },
+      (_, row) => floatsInRow(strands, row + 1, worked).sort((a, b) => b.length - a.length)[0],
+    );
+    known.set(key, floatsOf);
+  }
+  return floatsOf;
 }
+
+/** They depend on which colours share a yarn, not on which yarn it is. */
+const knownFloats = oncePer((_knitted: Uint8Array) => new Map<string, readonly (ChartFloat | undefined)[]>());
 
 function floatFinding(
   context: AuditContext,

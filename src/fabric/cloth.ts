@@ -67,16 +67,15 @@ export function clothOf({ chart, pattern, yarns, colourway, section }: ClothPart
       const round = ((row - startRow + grid.height) % grid.height) + 1;
       return yarnInRound(colourway, colour, { section: section.id, round, chart: chart.id, row });
     });
-    const inks = new Map<number, number>([[NO_STITCH, NO_STITCH]]);
+    const inks: (number | undefined)[] = [];
     for (let at = (row - 1) * grid.width; at < row * grid.width; at++) {
       const colour = grid.cells[at]!;
-      let ink = inks.get(colour);
-      if (ink === undefined)
-        inks.set(colour, (ink = palette.ink(grid.ids[colour]!, yarnIds[colour] ?? null, { over: false })));
-      cells[at] = ink;
+      if (colour === NO_STITCH) continue;
+      cells[at] = inks[colour] ??= palette.ink(grid.ids[colour]!, yarnIds[colour] ?? null, { over: false });
     }
   }
-  const knitted = cells.slice();
+  // Without duplicate stitch what is seen is what is knitted.
+  const knitted = colourway.overStitched?.length ? cells.slice() : cells;
   const lines: OverLine[] = [];
   for (const over of colourway.overStitched ?? []) {
     const chosen = (row: number): boolean =>

@@ -1,6 +1,6 @@
 /** Everything that is measured of a cloth at one distance and light, row by row, band by band and colour by colour. */
 import { NO_GROUND } from "../chart/grounds.ts";
-import { findBands, type Band } from "../chart/bands.ts";
+import type { Band } from "../chart/bands.ts";
 import { NO_STITCH } from "../chart/chart.ts";
 import { labFromXyz, xyzFromLab, type Lab } from "../colour/lab.ts";
 import { mixLab } from "../colour/mixing.ts";
@@ -14,6 +14,7 @@ import {
   type SpectrumMemory,
   type Viewing,
 } from "./contrast.ts";
+import { bandsOf, rowsOfInks } from "./layout.ts";
 import { seenColours, visualWeight } from "./weight.ts";
 
 export interface Measures {
@@ -60,7 +61,7 @@ export function measureCloth(
   memory: SpectrumMemory,
   { mainColour, doubt = UNTUNED }: { mainColour?: string | undefined; doubt?: Doubt } = {},
 ): Measures {
-  const found = findBands(cloth.chart, cloth.grid);
+  const found = bandsOf(cloth);
   const rows: RowMeasure[] = [];
   const seenInBands = cloth.inks.map((): { lab: Lab; stitches: number }[] => []);
   const bands = found.map((band, index): BandMeasure => {
@@ -74,13 +75,13 @@ export function measureCloth(
     seen.forEach((lab, at) => seenInBands[inks[at]!]!.push({ lab, stitches: colours[at]!.area }));
     const groundColour = band.ground === NO_GROUND ? undefined : cloth.grid.ids[band.ground];
     const ground = mostOf(cloth, inks, stitches, groundColour);
-    return { band, contrast, cast: castOf(colours), weights: weigh(cloth, inks, stitches, seen, ground, [band]) };
+    return { band, contrast, cast: castOf(colours), weights: weigh(cloth, inks, stitches, seen, ground, [index]) };
   });
   const stitches = stitchesOf(cloth, 1, cloth.grid.height);
   const inks = stitches.flatMap((count, ink) => (count > 0 ? [ink] : []));
   const seen = inks.map((ink) => meanLab(seenInBands[ink]!));
   const ground = mostOf(cloth, inks, stitches, mainColour);
-  return { cloth, bands, rows, weights: weigh(cloth, inks, stitches, seen, ground, found) };
+  return { cloth, bands, rows, weights: weigh(cloth, inks, stitches, seen, ground, [...found.keys()]) };
 }
 
 /** Stitches of each ink in rows `from` to `to`. */
@@ -119,7 +120,7 @@ function weigh(
   stitches: readonly number[],
   seen: readonly Lab[],
   ground: number,
-  bands: readonly Band[],
+  bands: readonly number[],
 ): InkWeight[] {
   const all = inks.reduce((sum, ink) => sum + stitches[ink]!, 0);
   const weights = visualWeight({
@@ -142,15 +143,15 @@ function weigh(
   });
 }
 
-function recurrence(cloth: Cloth, ink: number, bands: readonly Band[]): { bands: number; height: number } {
-  const { width } = cloth.grid;
+function recurrence(cloth: Cloth, ink: number, bands: readonly number[]): { bands: number; height: number } {
+  const found = bandsOf(cloth);
+  const rowsOf = rowsOfInks(cloth);
   let inBands = 0;
   let inRows = 0;
   let allRows = 0;
-  for (const { rows } of bands) {
-    let here = 0;
-    for (let row = rows[0]; row <= rows[1]; row++)
-      if (cloth.cells.subarray((row - 1) * width, row * width).includes(ink)) here += 1;
+  for (const band of bands) {
+    const { rows } = found[band]!;
+    const here = rowsOf[band]![ink]!;
     inBands += here > 0 ? 1 : 0;
     inRows += here;
     allRows += rows[1] - rows[0] + 1;
