@@ -4,6 +4,7 @@ import type { Colourway } from "../fabric/colourway.ts";
 import type { Viewing } from "../fabric/contrast.ts";
 import type { Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
+import type { WordLimits } from "../fabric/visibility.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import type { Finding } from "./finding.ts";
 
@@ -33,6 +34,8 @@ export interface AuditContext {
   readonly yarns: readonly Yarn[];
   readonly colourway: Colourway;
   readonly viewing: Viewing;
+  /** V from which each word holds for her, the pattern's own colours included. */
+  readonly limits: WordLimits;
   readonly charts: readonly Judged[];
   /** Empty where amounts are not judged. */
   readonly supplies: readonly Supply[];

@@ -4,6 +4,7 @@ import type { Colourway } from "../fabric/colourway.ts";
 import { spectrumMemory, UNTUNED, type Doubt, type SpectrumMemory, type Viewing } from "../fabric/contrast.ts";
 import { measureCloth, type Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
+import { limitsFor } from "../fabric/visibility.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { mainColourOf, type AuditContext, type Judged, type Supply } from "./context.ts";
 
@@ -12,7 +13,8 @@ export interface Case {
   readonly yarns: readonly Yarn[];
   readonly colourway: Colourway;
   readonly viewing: Viewing;
-  readonly doubt?: Doubt;
+  /** Her threshold; nothing known of it where missing. */
+  readonly doubt?: Doubt | undefined;
   readonly supplies?: readonly Supply[];
 }
 
@@ -36,11 +38,11 @@ export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
         chart,
         section: section?.id ?? null,
         now: measureCloth(cloth, viewing, memory, { mainColour, doubt }),
-        was: patternMeasures(asPattern(cloth), viewing, mainColour, memory),
+        was: patternMeasures(asPattern(cloth), viewing, { mainColour, doubt }, memory),
       };
     }),
   );
-  return { pattern, yarns, colourway, viewing, charts, supplies };
+  return { pattern, yarns, colourway, viewing, limits: limitsFor(doubt.thresholdMean), charts, supplies };
 }
 
 /** A chart as every use has it, and once more for each section in which the colourway makes changes of its own. */
@@ -58,20 +60,21 @@ function usesOf({ pattern, colourway }: Case, chart: string) {
 function patternMeasures(
   cloth: Cloth,
   viewing: Viewing,
-  mainColour: string | undefined,
+  { mainColour, doubt }: { mainColour: string | undefined; doubt: Doubt },
   memory: JudgeMemory,
 ): Measures {
   const key = JSON.stringify([
     cloth.chart,
     cloth.gauge,
     viewing,
+    doubt,
     mainColour ?? null,
     cloth.inks.map(({ colour, was, over }) => [colour, was, over]),
     Array.from(cloth.cells, (ink) => String.fromCharCode(ink + 32)).join(""),
   ]);
   let measures = memory.patterns.get(key);
   if (!measures) {
-    measures = measureCloth(cloth, viewing, memory, { mainColour });
+    measures = measureCloth(cloth, viewing, memory, { mainColour, doubt });
     memory.patterns.set(key, measures);
     if (memory.patterns.size > REMEMBERED) memory.patterns.delete(memory.patterns.keys().next().value!);
   }

@@ -3,7 +3,7 @@ import type { Severity } from "../base/problem.ts";
 import type { Want } from "../chart/chart.ts";
 import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
-import { wordOf, WORD_LIMITS } from "../fabric/visibility.ts";
+import { wordOf, WORD_LIMITS, type WordLimits } from "../fabric/visibility.ts";
 import type { BandMeasure, RowMeasure } from "../fabric/measures.ts";
 import {
   capital,
@@ -32,12 +32,12 @@ export interface Shown {
 }
 
 /** Whether something shows as well as may be expected of its place: as she wants it, or about as well as in the pattern's own colours. */
-export function showsEnough({ V, was }: Shown, want: Want | undefined): boolean {
+export function showsEnough({ V, was }: Shown, want: Want | undefined, limits = WORD_LIMITS): boolean {
   if (want === "soft") return true;
-  const wanted = want === "strong" ? WORD_LIMITS.strong : WORD_LIMITS.clear;
+  const wanted = want === "strong" ? limits.strong : limits.clear;
   if (V >= wanted || (was !== null && V >= was * THRESHOLDS.worseThanPattern)) return true;
   // A place that the pattern itself leaves faint may be faint.
-  return want !== "strong" && was !== null && was < WORD_LIMITS.clear && wordOf(V) === "faint";
+  return want !== "strong" && was !== null && was < limits.clear && wordOf(V, limits) === "faint";
 }
 
 interface Verdict {
@@ -55,16 +55,16 @@ interface Seen {
 }
 
 /** How bad it is that something shows as it does; null where it is as it should be. */
-function verdict({ V, lightDark, deltaL, was }: Seen, want: Want | undefined): Verdict | null {
-  if (!showsEnough({ V, was: was.V }, want)) {
-    const expected = was.V ?? WORD_LIMITS.clear;
-    return { severity: wordOf(V) === "lost" && expected >= WORD_LIMITS.clear ? "fault" : "doubt", by: "contrast" };
+function verdict({ V, lightDark, deltaL, was }: Seen, want: Want | undefined, limits: WordLimits): Verdict | null {
+  if (!showsEnough({ V, was: was.V }, want, limits)) {
+    const expected = was.V ?? limits.clear;
+    return { severity: V < limits.faint && expected >= limits.clear ? "fault" : "doubt", by: "contrast" };
   }
   const byHue =
     want !== "soft" &&
     deltaL < THRESHOLDS.oneValue &&
-    lightDark < (V < WORD_LIMITS.strong ? WORD_LIMITS.clear : WORD_LIMITS.faint) &&
-    (was.lightDark ?? 0) >= WORD_LIMITS.clear &&
+    lightDark < (V < limits.strong ? limits.clear : limits.faint) &&
+    (was.lightDark ?? 0) >= limits.clear &&
     lightDark < was.lightDark! * THRESHOLDS.worseThanPattern;
   return byHue ? { severity: "doubt", by: "hue" } : null;
 }
@@ -98,7 +98,7 @@ function rowVerdict(context: AuditContext, judged: Judged, row: RowMeasure, was:
   if (V === null || lightDark === null || deltaL === null || meantPlain(context, row)) return null;
   // A plain row that goes on above or below in the pattern: a second yarn of nearly its colour is no fault there.
   if (was.V === null && row.contrast.areas.length === 1) return null;
-  return verdict({ V, lightDark, deltaL, was }, judged.now.bands[row.band]!.band.want);
+  return verdict({ V, lightDark, deltaL, was }, judged.now.bands[row.band]!.band.want, context.limits);
 }
 
 /** What is told apart: the yarns of a row, or a stripe and what it is most easily confused with. */
@@ -124,6 +124,7 @@ function rowFinding(
   // The weakest speaks for all of them.
   const { row, contrast, band } = found.toSorted((a, b) => a.contrast.V! - b.contrast.V!)[0]!;
   const V = contrast.V!;
+  const { limits } = context;
   const was = judged.was.rows.find((one) => one.row === row)!.contrast;
   const { id: bandId, grounds, want } = judged.now.bands[band]!.band;
   const main = mainColourOf(context.pattern);
@@ -140,15 +141,15 @@ function rowFinding(
       deltaL: contrast.deltaL,
       was: was.V,
       distanceM: context.viewing.distanceM,
-      shows: wordOf(V),
+      shows: contrast.shows,
     },
-    headline: `${capital(rowsText(rows))}, ${pairText(areas, names)}: ${by === "hue" ? hueText(contrast.lightDark!) : wordOf(V)}`,
+    headline: `${capital(rowsText(rows))}, ${pairText(areas, names)}: ${by === "hue" ? hueText(contrast.lightDark!, limits) : contrast.shows}`,
     sentence: [
-      pairSentence(areas, names, contrast, by, context.viewing.distanceM),
+      pairSentence(areas, names, contrast, by, context),
       ...(was.V === null
         ? []
-        : [`In the pattern's own colours ${rows[0] === rows[1] ? "it is" : "they are"} ${wordOf(was.V)}.`]),
-      ...(want === "strong" && V >= WORD_LIMITS.clear ? ["You wanted this band strong."] : []),
+        : [`In the pattern's own colours ${rows[0] === rows[1] ? "it is" : "they are"} ${was.shows}.`]),
+      ...(want === "strong" && V >= limits.clear ? ["You wanted this band strong."] : []),
       ...(straddles(contrast) ? ["A swatch settles it."] : []),
     ].join(" "),
   };
@@ -156,6 +157,7 @@ function rowFinding(
 
 /** Figures that their rows do not already tell of: two colours of a band that touch. */
 function figureFindings(context: AuditContext, judged: Judged): Finding[] {
+  const { limits } = context;
   return judged.was.bands.flatMap((was, index) => {
     const measure = judged.now.bands[index]!;
     if (measure.band.want === "soft") return [];
@@ -178,14 +180,15 @@ function figureFindings(context: AuditContext, judged: Judged): Finding[] {
         : measure.contrast.figures.find((one) => pairKey([one.area, one.against]) === key);
       if (!figure) return [];
       const step = !merged && inOneRow.length === 0 && isShadingStep(measure.band, judged, before);
-      const expected = step ? THRESHOLDS.shadingBreak : WORD_LIMITS.clear;
+      // A shading step inside a motif need not be seen; it is missed only where the pattern has a strong break. Our choice.
+      const expected = step ? limits.strong : limits.clear;
       const found =
         before.V < expected
           ? null
-          : verdict({ ...figure, deltaL: deltaL(area, against), was: before }, measure.band.want);
+          : verdict({ ...figure, deltaL: deltaL(area, against), was: before }, measure.band.want, limits);
       if (!found) return [];
       seen.add(key);
-      return [figureFinding(context, judged, measure, figure, before.V, found)];
+      return [figureFinding(context, judged, measure, figure, before, found)];
     });
   });
 }
@@ -214,7 +217,7 @@ function figureFinding(
   judged: Judged,
   { band }: BandMeasure,
   { area, against, V, lightDark, shows }: Figure,
-  was: number,
+  was: Figure,
   { severity, by }: Verdict,
 ): Finding {
   const rows = band.rows as [number, number];
@@ -232,25 +235,26 @@ function figureFinding(
     id: `figure/${placeId(judged)}/${band.id}/${pairKey(areas)}`,
     severity,
     where: placeOf(judged, rows, band.id, areas),
-    numbers: { V, lightDark, was, distanceM, shows },
-    headline: `${place}, ${areas.length === 1 ? pairText(areas, names) : `${names[0]} against ${names[1]}`}: ${by === "hue" ? hueText(lightDark) : shows}`,
-    sentence: `${why} In the pattern's own colours it is ${wordOf(was)}.`,
+    numbers: { V, lightDark, was: was.V, distanceM, shows },
+    headline: `${place}, ${areas.length === 1 ? pairText(areas, names) : `${names[0]} against ${names[1]}`}: ${by === "hue" ? hueText(lightDark, context.limits) : shows}`,
+    sentence: `${why} In the pattern's own colours it is ${was.shows}.`,
   };
 }
 
 /** A band wanted soft is left in peace while it is soft and told of when it is hard; one wanted clear or strong is held to it. */
 function wantFindings(context: AuditContext, judged: Judged, told: readonly Finding[]): Finding[] {
+  const { limits } = context;
   return judged.now.bands.flatMap(({ band, contrast }, index): Finding[] => {
     const { V } = contrast;
     const was = judged.was.bands[index]!.contrast.V ?? 0;
     const { want } = band;
     if (V === null || want === undefined) return [];
     if (want === "soft")
-      return V < WORD_LIMITS.strong || V * THRESHOLDS.worseThanPattern <= was
+      return V < limits.strong || V * THRESHOLDS.worseThanPattern <= was
         ? []
         : [wantFinding(context, judged, band, contrast, { want, was, severity: "doubt" })];
-    if (V >= WORD_LIMITS[want] || told.some(({ where }) => where.band === band.id)) return [];
-    const severity = V < was * THRESHOLDS.worseThanPattern || was >= WORD_LIMITS[want] ? "doubt" : "note";
+    if (V >= limits[want] || told.some(({ where }) => where.band === band.id)) return [];
+    const severity = V < was * THRESHOLDS.worseThanPattern || was >= limits[want] ? "doubt" : "note";
     return [wantFinding(context, judged, band, contrast, { want, was, severity })];
   });
 }
@@ -274,15 +278,15 @@ function wantFinding(
     headline: `${capital(name ?? rowsText(place))}: wanted ${want}, shows ${contrast.shows}`,
     sentence: [
       `In ${listText(names)} this band is ${contrast.shows} at ${distanceM} m${rangeText(contrast)}; you wanted it ${want}.`,
-      `In the pattern's own colours it is ${wordOf(was)}.`,
+      `In the pattern's own colours it is ${wordOf(was, context.limits)}.`,
       ...(straddles(contrast) ? ["A swatch settles it."] : []),
     ].join(" "),
   };
 }
 
 /** What is told of colours that light and dark do not part. */
-const hueText = (lightDark: number): string =>
-  wordOf(lightDark) === "lost" ? "told apart by hue alone" : "told apart mostly by hue";
+const hueText = (lightDark: number, limits: WordLimits): string =>
+  wordOf(lightDark, limits) === "lost" ? "told apart by hue alone" : "told apart mostly by hue";
 
 /** The figure first, its ground after it: the band's ground, or of a stripe the main colour; else what has more stitches. At most three are named. */
 function inOrder(contrast: Contrast, grounds: ReadonlySet<string>): readonly Area[] {
@@ -306,16 +310,16 @@ function pairSentence(
   names: readonly string[],
   contrast: Contrast,
   by: Verdict["by"],
-  distanceM: number,
+  { viewing, limits }: AuditContext,
 ): string {
   if (areas.length === 1)
     return `${capital(names[0]!)} has taken the place of ${listText(areas[0]!.colours)}: nothing is left to see.`;
-  const { deltaL, lightDark, V } = contrast;
+  const { deltaL, lightDark } = contrast;
   const pair = capital(listText(names));
   const apart = `${told(deltaL!)} apart in L*`;
-  const shows = `${wordOf(V!)} at ${distanceM} m`;
+  const shows = `${contrast.shows} at ${viewing.distanceM} m`;
   if (by === "hue")
-    return `${pair} differ in hue and hardly in value, ${apart}: ${shows} by their hue, ${wordOf(lightDark!)} without it${rangeText(contrast)}.`;
+    return `${pair} differ in hue and hardly in value, ${apart}: ${shows} by their hue, ${wordOf(lightDark!, limits)} without it${rangeText(contrast)}.`;
   const near =
     deltaL! < THRESHOLDS.oneValue
       ? `nearly one value, ${apart}`

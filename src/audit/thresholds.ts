@@ -27,8 +27,6 @@ export const THRESHOLDS = {
   tellsShares: 1.1,
   /** Two colours nearer than this in L* are not told apart by value. Common practice: under 8 vanishes. */
   oneValue: 8,
-  /** A shading step inside a motif need not be seen; it is missed only where the pattern has a break of this V. Our choice: strong. */
-  shadingBreak: 10,
   /** The longest strand left uncaught at the back, cm. Trade sources: no more than 1 in / 2.5 cm. */
   floatCm: 2.5,
 } as const;

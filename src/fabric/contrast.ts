@@ -2,6 +2,7 @@
 import type { Band } from "../chart/bands.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
+import type { Texture } from "../vision/masking.ts";
 import {
   figureVisibility,
   gainsOf,
@@ -14,12 +15,12 @@ import { areasOf, touchingAreas, type Area, type AreaPiece } from "./areas.ts";
 import type { Cloth } from "./cloth.ts";
 import { spectrumOf } from "./spectra.ts";
 import {
+  eyeBefore,
   HUE_WEIGHT,
+  limitsFor,
   readsToOf,
   sceneFor,
-  USUAL_EYE,
   wordOf,
-  WORD_LIMITS,
   type ReadsTo,
   type Scene,
   type Word,
@@ -28,19 +29,21 @@ import {
 export interface Viewing {
   readonly distanceM: number;
   readonly lux: number;
+  /** The cloth's own texture, where it was measured on a plain swatch; hand-knit wool where missing. */
+  readonly texture?: Texture | undefined;
 }
 
 /** Across a table in a room. Our choice of what she is told first. */
 export const USUAL_VIEWING: Viewing = { distanceM: 1.5, lux: 500 };
 
-/** What is not known of V, as factors: her own threshold, and shades that are not what they were said to be. */
+/** Her own threshold as far as it is known: θ, ln of hers over the model's. Words go by V·exp(−θ); V itself stays the model's. */
 export interface Doubt {
-  /** Standard deviation of ln of her threshold against the model's. */
+  readonly thresholdMean: number;
   readonly thresholdSd: number;
 }
 
 /** Birthplace: vision.md D: θ ~ N(0, ln 3) before she has judged a swatch. */
-export const UNTUNED: Doubt = { thresholdSd: Math.log(3) };
+export const UNTUNED: Doubt = { thresholdMean: 0, thresholdSd: Math.log(3) };
 
 /** An interval that holds 80 % of a normal distribution, in standard deviations. */
 const EIGHTY_PERCENT = 1.2816;
@@ -58,9 +61,10 @@ export interface Contrast {
   /** null: one colour that goes on above or below, nothing to see. */
   readonly V: number | null;
   readonly lightDark: number | null;
-  /** V at the ends of what is not known. */
+  /** V over her threshold at the ends of what is not known: shades, weight of hue, her threshold. The words' usual limits hold for them. */
   readonly low: number | null;
   readonly high: number | null;
+  /** For her: by V over her threshold. */
   readonly shows: Word | null;
   /** Between the two areas that have most stitches; null in one colour. */
   readonly deltaL: number | null;
@@ -112,10 +116,14 @@ export const spectrumFor = (areaPiece: AreaPiece, cloth: Cloth, memory: Spectrum
     spectrumOf(areaPiece.piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" }),
   );
 
-function sceneOf(areaPiece: AreaPiece, cloth: Cloth, lux: number, memory: SpectrumMemory): Scene {
+function sceneOf(areaPiece: AreaPiece, cloth: Cloth, { lux, texture }: Viewing, memory: SpectrumMemory): Scene {
   const labs = areaPiece.areas.map(({ lab }) => lab);
-  return sceneFor(spectrumFor(areaPiece, cloth, memory), labs, lux, USUAL_EYE);
+  return sceneFor(spectrumFor(areaPiece, cloth, memory), labs, lux, eyeBefore(texture));
 }
+
+/** Light and texture, in a key of what is remembered. */
+const conditionsKey = ({ lux, texture }: Viewing): string =>
+  texture ? `${lux} ${texture.stitch}/${texture.floor}/${texture.strength}` : String(lux);
 
 /**
  * A row as it shows alone: its colours against each other. A row of one colour is judged as a figure between its neighbours,
@@ -149,6 +157,22 @@ export function bandContrast(
   return (areaPiece.areas[0]?.colours.length ?? 0) > 1 ? vanished(areaPiece.areas) : nothingToSee(areaPiece.areas);
 }
 
+/**
+ * Some rows of a cloth as one band, whatever bands the chart has: what is looked at on a swatch. One row is judged as a row, and so is
+ * a stripe of several.
+ */
+export function rowsContrast(
+  cloth: Cloth,
+  [from, to]: readonly [number, number],
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt = UNTUNED,
+): Contrast {
+  const areaPiece = areasOf(cloth, from, to);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
+  return rowContrast(cloth, from, viewing, memory, doubt);
+}
+
 /** How far a row or band reads, metres; null where there is nothing to see. */
 export function readsToIn(
   cloth: Cloth,
@@ -160,9 +184,10 @@ export function readsToIn(
   const areaPiece = areasOf(cloth, rows[0], rows[1]);
   if (areaPiece.areas.length < 2) return null;
   const colours = areaPiece.areas.map(({ lab, uncertainty }) => [...lab, uncertainty]);
-  const key = `${pieceKey(areaPiece, cloth)} ${viewing.lux} ${doubt.thresholdSd} ${JSON.stringify(colours)}`;
+  const known = `${doubt.thresholdMean} ${doubt.thresholdSd}`;
+  const key = `${pieceKey(areaPiece, cloth)} ${conditionsKey(viewing)} ${known} ${JSON.stringify(colours)}`;
   return remembered(memory.reads, key, () =>
-    readsToWithDoubt(sceneOf(areaPiece, cloth, viewing.lux, memory), shadeFactors(areaPiece.areas), doubt),
+    readsToWithDoubt(sceneOf(areaPiece, cloth, viewing, memory), shadeFactors(areaPiece.areas), doubt),
   );
 }
 
@@ -175,21 +200,22 @@ function pieceContrast(
 ): Contrast {
   const { areas } = areaPiece;
   const labs = areas.map(({ lab }) => lab.join()).join(" ");
-  const key = `${pieceKey(areaPiece, cloth)} ${viewing.distanceM} ${viewing.lux} ${labs}`;
+  const key = `${pieceKey(areaPiece, cloth)} ${viewing.distanceM} ${conditionsKey(viewing)} ${labs}`;
   const { channels, figures } = remembered(memory.looks, key, () => lookAt(areaPiece, cloth, viewing, memory));
+  const limits = limitsFor(doubt.thresholdMean);
   return {
     areas,
     ...measured(channels, areas, doubt),
     channels,
     figures: figures.map(({ a, b, seen }) => {
       const V = join(seen, HUE_WEIGHT.usual);
-      return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V) };
+      return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V, limits) };
     }),
   };
 }
 
 function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: SpectrumMemory): Look {
-  const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing.lux, memory);
+  const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
   const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
   return {
     channels: patternVisibility(spectrum, field, gains),
@@ -204,14 +230,18 @@ function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: Sp
 function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {
   const V = join(channels, HUE_WEIGHT.usual);
   const { less, more } = shadeFactors(areas);
-  const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
+  const { thresholdMean, thresholdSd } = doubt;
+  const threshold = {
+    low: Math.exp(thresholdMean - EIGHTY_PERCENT * thresholdSd),
+    high: Math.exp(thresholdMean + EIGHTY_PERCENT * thresholdSd),
+  };
   const [one, other] = largest(areas);
   return {
     V,
     lightDark: channels.lightDark,
-    low: (less * channels.lightDark) / threshold,
-    high: more * join(channels, HUE_WEIGHT.high) * threshold,
-    shows: wordOf(V),
+    low: (less * channels.lightDark) / threshold.high,
+    high: (more * join(channels, HUE_WEIGHT.high)) / threshold.low,
+    shows: wordOf(V, limitsFor(thresholdMean)),
     deltaL: Math.abs(one.lab[0] - other.lab[0]),
     deltaE00: deltaE2000(one.lab, other.lab),
   };
@@ -237,9 +267,10 @@ function shadeFactors(areas: readonly Area[]): { less: number; more: number } {
 
 function readsToWithDoubt(scene: Scene, { less, more }: { less: number; more: number }, doubt: Doubt): ReadsTo {
   const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
-  const { metres, beyond, low, high } = readsToOf(scene, WORD_LIMITS.clear, {
-    low: less > 0 ? (WORD_LIMITS.clear * threshold) / less : Infinity,
-    high: WORD_LIMITS.clear / (threshold * more),
+  const { clear } = limitsFor(doubt.thresholdMean);
+  const { metres, beyond, low, high } = readsToOf(scene, clear, {
+    low: less > 0 ? (clear * threshold) / less : Infinity,
+    high: clear / (threshold * more),
   });
   return { metres, low, high, beyond };
 }
@@ -277,7 +308,7 @@ function stripeContrast(
   if (!stripe) return null;
   const { own } = stripe;
   const areaPiece = stripePiece(cloth, stripe);
-  const scene = sceneOf(areaPiece, cloth, viewing.lux, memory);
+  const scene = sceneOf(areaPiece, cloth, viewing, memory);
   const { spectrum, field, eye } = scene;
   const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
   const ownIndex = areaPiece.areas.findIndex(({ key }) => key === own.key);

@@ -5,7 +5,7 @@ import { opponentFromXyz, WHITE_RESPONSE } from "../vision/opponent.ts";
 import { adaptingLuminance } from "../vision/viewing.ts";
 import { gainsOf, pairIndex, type Gains, type RadialSpectrum } from "../vision/visibility.ts";
 import type { Viewing } from "./contrast.ts";
-import { HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
+import { eyeBefore, HUE_WEIGHT } from "./visibility.ts";
 
 /** Lights at which the gains are worked out; between them they are read off a line in ln of light, within 1e-3 of V. */
 const LIGHTS = 48;
@@ -25,9 +25,10 @@ export function pairTable(
   spectrum: RadialSpectrum,
   { area, against, others }: Meeting,
   labs: readonly Lab[],
-  { distanceM, lux }: Viewing,
+  { distanceM, lux, texture }: Viewing,
 ): Float32Array {
-  const { veil, contrastCap } = USUAL_EYE;
+  const eye = eyeBefore(texture);
+  const { veil, contrastCap } = eye;
   const tinted = (list: readonly Lab[]) =>
     list.map((lab) => {
       const xyz = xyzFromLab(lab);
@@ -48,7 +49,7 @@ export function pairTable(
   const lightest = Math.log(adaptingLuminance(lux, restY + both * Math.max(...ys), veil)) + 1e-6;
   const step = (lightest - darkest) / (LIGHTS - 1);
   const gains = Array.from({ length: LIGHTS }, (_, at) =>
-    figureGains(spectrum, area, gainsOf(spectrum, distanceM * 1000, Math.exp(darkest + at * step), USUAL_EYE)),
+    figureGains(spectrum, area, gainsOf(spectrum, distanceM * 1000, Math.exp(darkest + at * step), eye)),
   );
   const size = labs.length;
   const table = new Float32Array(size * size);

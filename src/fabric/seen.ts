@@ -4,21 +4,16 @@ import { stitchSizeMm } from "../garment/gauge.ts";
 import { meanColour, type Raster } from "../raster/raster.ts";
 import { lookAt, lookAtShading, type Look } from "../vision/eye.ts";
 import type { Cloth } from "./cloth.ts";
+import type { Viewing } from "./contrast.ts";
 import { renderCloth, type RenderOptions } from "./render.ts";
-import { HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
-
-export interface SeenFrom {
-  readonly distanceM: number;
-  /** Light on the cloth. */
-  readonly lux: number;
-}
+import { eyeBefore, HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
 
 /**
  * The cloth as `renderCloth` gives it, seen from a distance. The flat pattern, without the relief of the stitches, decides
  * what of the colours is lost; the relief is kept as far as its own light and shadow would be seen.
  * Source: vision.md B; a model of ordinary eyesight, not tested on knitting.
  */
-export function seenCloth(cloth: Cloth, from: SeenFrom, options: Omit<RenderOptions, "surface">): Raster {
+export function seenCloth(cloth: Cloth, from: Viewing, options: Omit<RenderOptions, "surface">): Raster {
   const look = lookAtCloth(cloth, from);
   const knitted = renderCloth(cloth, options);
   const plain = cloth.inks.some(({ flecks }) => flecks.length > 0)
@@ -64,12 +59,12 @@ function reliefLeft(before: Float32Array, after: Float32Array): number {
   return was > 0 ? Math.min(1, Math.sqrt(is / was)) : 1;
 }
 
-export function lookAtCloth(cloth: Cloth, { distanceM, lux }: SeenFrom): Look {
+export function lookAtCloth(cloth: Cloth, { distanceM, lux, texture }: Viewing): Look {
   const { widthMm, heightMm } = stitchSizeMm(cloth.gauge);
   return {
     distanceMm: distanceM * 1000,
     lux,
-    texture: USUAL_EYE.texture,
+    texture: eyeBefore(texture).texture,
     textureFrequency: 1 / Math.sqrt(widthMm * heightMm),
     veil: USUAL_EYE.veil,
     hueWeight: HUE_WEIGHT.usual,

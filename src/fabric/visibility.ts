@@ -3,7 +3,7 @@ import type { Vector3 } from "../base/matrix3.ts";
 import { xyzFromLab, type Lab } from "../colour/lab.ts";
 import { NO_STITCH } from "../chart/chart.ts";
 import { stitchSizeMm, type Gauge } from "../garment/gauge.ts";
-import { KNITTED_WOOL } from "../vision/masking.ts";
+import { KNITTED_WOOL, type Texture } from "../vision/masking.ts";
 import { opponentFromXyz } from "../vision/opponent.ts";
 import { ROOM_VEIL } from "../vision/viewing.ts";
 import {
@@ -22,13 +22,29 @@ import { spectrumOf, type Piece } from "./spectra.ts";
 /** How something shows: the four words, and her verdicts. */
 export type Word = "lost" | "faint" | "clear" | "strong";
 
-/** V from which each word holds. Birthplace: vision.md B4, our choice. */
-export const WORD_LIMITS = { faint: 1, clear: 3, strong: 10 } as const;
+/** V from which each word but "lost" holds. */
+export interface WordLimits {
+  readonly faint: number;
+  readonly clear: number;
+  readonly strong: number;
+}
 
-export function wordOf(v: number): Word {
-  if (v < WORD_LIMITS.faint) return "lost";
-  if (v < WORD_LIMITS.clear) return "faint";
-  return v < WORD_LIMITS.strong ? "clear" : "strong";
+/** For ordinary eyes. Birthplace: vision.md B4, our choice. */
+export const WORD_LIMITS: WordLimits = { faint: 1, clear: 3, strong: 10 };
+
+/**
+ * The limits of somebody whose threshold is not the ordinary one.
+ * @param theta ln of her threshold over the ordinary one; above 0 she needs more before she sees
+ */
+export function limitsFor(theta: number): WordLimits {
+  const factor = Math.exp(theta);
+  return { faint: WORD_LIMITS.faint * factor, clear: WORD_LIMITS.clear * factor, strong: WORD_LIMITS.strong * factor };
+}
+
+export function wordOf(v: number, limits = WORD_LIMITS): Word {
+  if (v < limits.faint) return "lost";
+  if (v < limits.clear) return "faint";
+  return v < limits.strong ? "clear" : "strong";
 }
 
 /** What hue counts for beside light–dark, and at the ends of the range. Birthplace: vision.md B7a, our choice. */
@@ -36,6 +52,9 @@ export const HUE_WEIGHT = { usual: 0.5, low: 0, high: 1 } as const;
 
 /** The eye of the model as used. Cap: vision.md B1, our choice. */
 export const USUAL_EYE: Eye = { texture: KNITTED_WOOL, veil: ROOM_VEIL, contrastCap: 2 };
+
+/** The usual eye before a cloth whose texture was measured, or before hand-knit wool where none was. */
+export const eyeBefore = (texture: Texture | undefined): Eye => (texture ? { ...USUAL_EYE, texture } : USUAL_EYE);
 
 /** Light in a room, lux. Birthplace: vision.md B2, our choice. */
 export const ROOM_LUX = 500;

@@ -4,7 +4,6 @@ import { contextOf } from "../audit/judge.ts";
 import { told } from "../audit/context.ts";
 import { lchFromLab } from "../colour/lab.ts";
 import { valueClass } from "../colour/value.ts";
-import { wordOf } from "../fabric/visibility.ts";
 import { colourwayIn, type Search } from "./prepare.ts";
 
 /** "light ground, quieter, Tarn leads"; where an earlier way is called so, what it has not: "…, with Rose dust". */
@@ -38,8 +37,8 @@ function plainly(search: Search, assignment: readonly number[]): string {
 
 function judged(search: Search, assignment: readonly number[]) {
   const { pattern, input } = search;
-  const { yarns, viewing, memory } = input;
-  return contextOf({ pattern, yarns, colourway: colourwayIn(search, assignment), viewing }, memory);
+  const { yarns, viewing, doubt, memory } = input;
+  return contextOf({ pattern, yarns, colourway: colourwayIn(search, assignment), viewing, doubt }, memory);
 }
 
 export function becauseOf(search: Search, assignment: readonly number[], findings: readonly Finding[]): string[] {
@@ -60,9 +59,9 @@ export function becauseOf(search: Search, assignment: readonly number[], finding
       : `Left to say against it: ${findings.map(({ headline }) => headline).join("; ")}.`,
   ];
   if (weakest) {
-    const V = weakest.contrast.V!;
+    const { V, shows } = weakest.contrast;
     sentences.push(
-      `Its weakest row outside soft bands is ${weakest.row}: ${wordOf(V)} (V ${told(V)}, a model's estimate).`,
+      `Its weakest row outside soft bands is ${weakest.row}: ${shows} (V ${told(V!)}, a model's estimate).`,
     );
   }
   sentences.push(

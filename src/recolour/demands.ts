@@ -6,7 +6,8 @@ import type { JudgeMemory } from "../audit/judge.ts";
 import type { Want } from "../chart/chart.ts";
 import type { Lab } from "../colour/lab.ts";
 import { areasOf, touchingAreas, type AreaPiece } from "../fabric/areas.ts";
-import { spectrumFor, stripeAt, stripePiece, type Viewing } from "../fabric/contrast.ts";
+import { spectrumFor, stripeAt, stripePiece, UNTUNED, type Doubt, type Viewing } from "../fabric/contrast.ts";
+import { limitsFor } from "../fabric/visibility.ts";
 import { pairTable } from "../fabric/pairTable.ts";
 import type { RadialSpectrum } from "../vision/visibility.ts";
 import type { PairClash, PairCost } from "./assignment.ts";
@@ -28,6 +29,7 @@ export interface DemandsOf {
   readonly ladder: "same" | "reversed" | "free";
   readonly main: number;
   readonly viewing: Viewing;
+  readonly doubt?: Doubt | undefined;
   readonly memory: JudgeMemory;
 }
 
@@ -54,7 +56,8 @@ export function demandsOf(input: DemandsOf): Demands {
  * the lightness that is wanted of them: they matter through the mean alone.
  */
 function showingClashes(input: DemandsOf): PairClash[] {
-  const { charts, targets, labs, viewing, memory } = input;
+  const { charts, targets, labs, viewing, doubt = UNTUNED, memory } = input;
+  const limits = limitsFor(doubt.thresholdMean);
   const size = labs.length;
   const indexOf = new Map(targets.map(({ colour }, index) => [colour, index]));
   const clashes = new Map<string, PairClash>();
@@ -78,7 +81,7 @@ function showingClashes(input: DemandsOf): PairClash[] {
     const table = pairTable(spectrum, { area: meeting.area, against: meeting.against, others }, labs, viewing);
     for (let k = 0; k < size; k++)
       for (let l = 0; l < size; l++)
-        if (!showsEnough({ V: table[k * size + l]!, was: meeting.was }, want))
+        if (!showsEnough({ V: table[k * size + l]!, was: meeting.was }, want, limits))
           clash.forbidden[one < other ? k * size + l : l * size + k] = 1;
   };
 

@@ -8,7 +8,7 @@ import type { YarnNeeds } from "../audit/mends.ts";
 import type { Lab } from "../colour/lab.ts";
 import { labOfShade } from "../colour/shade.ts";
 import type { Colourway } from "../fabric/colourway.ts";
-import type { Viewing } from "../fabric/contrast.ts";
+import type { Doubt, Viewing } from "../fabric/contrast.ts";
 import { stitchesOf } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
@@ -25,6 +25,8 @@ export interface SearchInput {
   readonly colourway: Colourway;
   readonly wish: Wish;
   readonly viewing: Viewing;
+  /** Her threshold; nothing known of it where missing. */
+  readonly doubt?: Doubt | undefined;
   readonly needs: YarnNeeds;
   readonly memory: JudgeMemory;
   readonly suppliesFor: (colourway: Colourway) => readonly Supply[];
@@ -50,7 +52,7 @@ export interface Search {
 }
 
 export function prepare(input: SearchInput): Search {
-  const { wish, memory, viewing } = input;
+  const { wish, memory, viewing, doubt } = input;
   const pattern = withWantedBands(input.pattern, wish);
   const ladder = wish.ladder ?? "same";
   const { structure, laid, charts } = structureOf(input, pattern);
@@ -73,7 +75,7 @@ export function prepare(input: SearchInput): Search {
   const labs = yarns.map(labOfYarn);
   const mainColour = pattern.colours.find(({ role }) => role === "main")?.id;
   const main = mainColour === undefined ? -1 : colours.indexOf(mainColour);
-  const demands = demandsOf({ charts, targets, labs, ladder, main, viewing, memory });
+  const demands = demandsOf({ charts, targets, labs, ladder, main, viewing, doubt, memory });
   const costs = costsOf(wish, { targets, yarns, demands });
   const problem = problemOf(input, { targets, yarns, demands, costs });
   return { input, pattern, yarns, labs, targets, demands, problem, costs, ladder, structure, laid, colours };
@@ -83,11 +85,12 @@ const wasOf = (pattern: Pattern, id: string): Lab =>
   labOfShade(pattern.colours.find((colour) => colour.id === id)!.shade);
 
 /** The colourway's places without its yarns; floats that can be laid on in duplicate stitch are. */
-function structureOf({ colourway, viewing, memory }: SearchInput, pattern: Pattern) {
+function structureOf({ colourway, viewing, doubt, memory }: SearchInput, pattern: Pattern) {
   const ids = pattern.colours.map(({ id }) => id);
   const own = pattern.colours.map(({ id, name, shade }) => ({ id, name: name ?? id, shade }));
   const plain = inOwnColours(colourway, pattern.charts, ids);
-  const judge = (structure: Colourway) => contextOf({ pattern, yarns: own, colourway: structure, viewing }, memory);
+  const judge = (structure: Colourway) =>
+    contextOf({ pattern, yarns: own, colourway: structure, viewing, doubt }, memory);
   const laid = floats(judge(plain)).flatMap(({ mends }) => mends ?? []);
   const structure: Colourway = {
     ...plain,
@@ -171,9 +174,9 @@ function problemOf(
 export function findingsIn(search: Search, assignment: readonly number[], supplies: "with" | "without"): Finding[] {
   const { pattern, ladder, input } = search;
   const colourway = colourwayIn(search, assignment);
-  const { yarns, viewing, memory } = input;
+  const { yarns, viewing, doubt, memory } = input;
   const judged = supplies === "with" ? { supplies: input.suppliesFor(colourway) } : {};
-  return audit(contextOf({ pattern, yarns, colourway, viewing, ...judged }, memory)).filter(
+  return audit(contextOf({ pattern, yarns, colourway, viewing, doubt, ...judged }, memory)).filter(
     (finding) => atLeast(finding, "doubt") && !(ladder === "free" && finding.id.startsWith("valueOrder/")),
   );
 }
