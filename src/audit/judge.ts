@@ -1,7 +1,15 @@
 /** Puts a colourway before the checks: measures its cloths and the pattern's own, and audits them. */
 import { asPattern, clothOf, type Cloth } from "../fabric/cloth.ts";
 import type { Colourway } from "../fabric/colourway.ts";
-import { spectrumMemory, UNTUNED, type Doubt, type SpectrumMemory, type Viewing } from "../fabric/contrast.ts";
+import {
+  remembered,
+  spectrumMemory,
+  UNTUNED,
+  type Doubt,
+  type SpectrumMemory,
+  type Viewing,
+} from "../fabric/contrast.ts";
+import { textOfCells } from "../fabric/layout.ts";
 import { measureCloth, type Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { limitsFor } from "../fabric/visibility.ts";
@@ -18,22 +26,36 @@ export interface Case {
   readonly supplies?: readonly Supply[];
 }
 
-/** Keeps what does not change with the yarns: spectra, and the pattern in its own colours. */
+/** Keeps what does not change with the yarns: spectra, how stitches lie, and the pattern in its own colours. */
 export interface JudgeMemory extends SpectrumMemory {
-  readonly patterns: Map<string, Measures>;
+  readonly layouts: Map<string, Laid>;
+  readonly patterns: WeakMap<Uint8Array, Map<string, Measures>>;
 }
 
-export const judgeMemory = (): JudgeMemory => ({ ...spectrumMemory(), patterns: new Map() });
+/** How the stitches of a cloth lie; what is counted of them is remembered with the cells themselves. */
+type Laid = Pick<Cloth, "chart" | "grid" | "cells" | "knitted">;
 
-/** Different placings of one pattern that are kept at once; more than she has on the wall. */
-const REMEMBERED = 200;
+export const judgeMemory = (): JudgeMemory => ({
+  ...spectrumMemory(),
+  layouts: new Map(),
+  patterns: new WeakMap(),
+});
+
+/** Different layings of stitches that are kept at once: charts, and the places with yarns of their own that are tried out. */
+const LAYOUTS_REMEMBERED = 60;
+
+/** Distances and lights at which one laying's pattern is kept; more than she tries in an hour. */
+const PATTERNS_REMEMBERED = 200;
 
 export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
   const { pattern, yarns, colourway, viewing, doubt = UNTUNED, supplies = [] } = input;
   const mainColour = mainColourOf(pattern);
   const charts = pattern.charts.flatMap((chart) =>
     usesOf(input, chart.id).map((section): Judged => {
-      const cloth = clothOf({ chart, pattern, yarns, colourway, ...(section ? { section } : {}) });
+      const cloth = laidAsBefore(
+        clothOf({ chart, pattern, yarns, colourway, ...(section ? { section } : {}) }),
+        memory,
+      );
       return {
         chart,
         section: section?.id ?? null,
@@ -57,26 +79,26 @@ function usesOf({ pattern, colourway }: Case, chart: string) {
   return [null, ...sections];
 }
 
+/** The cloth with the cells of the first one whose stitches lay the same. */
+function laidAsBefore(cloth: Cloth, { layouts }: JudgeMemory): Cloth {
+  const { chart, grid, cells, knitted } = cloth;
+  const key = `${JSON.stringify(chart)} ${textOfCells(cells)} ${knitted === cells ? "" : textOfCells(knitted)}`;
+  return { ...cloth, ...remembered(layouts, key, () => ({ chart, grid, cells, knitted }), LAYOUTS_REMEMBERED) };
+}
+
 function patternMeasures(
   cloth: Cloth,
   viewing: Viewing,
-  { mainColour, doubt }: { mainColour: string | undefined; doubt: Doubt },
+  seenBy: { readonly mainColour: string | undefined; readonly doubt: Doubt },
   memory: JudgeMemory,
 ): Measures {
+  let known = memory.patterns.get(cloth.cells);
+  if (!known) memory.patterns.set(cloth.cells, (known = new Map()));
   const key = JSON.stringify([
-    cloth.chart,
     cloth.gauge,
     viewing,
-    doubt,
-    mainColour ?? null,
+    seenBy,
     cloth.inks.map(({ colour, was, over }) => [colour, was, over]),
-    Array.from(cloth.cells, (ink) => String.fromCharCode(ink + 32)).join(""),
   ]);
-  let measures = memory.patterns.get(key);
-  if (!measures) {
-    measures = measureCloth(cloth, viewing, memory, { mainColour, doubt });
-    memory.patterns.set(key, measures);
-    if (memory.patterns.size > REMEMBERED) memory.patterns.delete(memory.patterns.keys().next().value!);
-  }
-  return measures;
+  return remembered(known, key, () => measureCloth(cloth, viewing, memory, seenBy), PATTERNS_REMEMBERED);
 }

@@ -5,14 +5,17 @@ import { stitchSizeMm } from "../garment/gauge.ts";
 import type { Texture } from "../vision/masking.ts";
 import {
   figureVisibility,
-  gainsOf,
+  gainsIn,
   join,
   patternVisibility,
+  viewOf,
   type ChannelVisibility,
   type RadialSpectrum,
+  type View,
 } from "../vision/visibility.ts";
 import { areasOf, touchingAreas, type Area, type AreaPiece } from "./areas.ts";
 import type { Cloth } from "./cloth.ts";
+import { alikeKey } from "./layout.ts";
 import { spectrumOf } from "./spectra.ts";
 import {
   eyeBefore,
@@ -81,6 +84,8 @@ export interface SpectrumMemory {
   readonly reads: Map<string, ReadsTo>;
   /** How pieces look, by piece, colours, distance and light: after a swap most are as they were. */
   readonly looks: Map<string, Look>;
+  /** Each spectrum from the distance at which it was last looked at. */
+  readonly views: WeakMap<RadialSpectrum, View>;
 }
 
 /** A piece as it is seen, area by area. */
@@ -89,24 +94,26 @@ interface Look {
   readonly figures: readonly { readonly a: number; readonly b: number; readonly seen: ChannelVisibility }[];
 }
 
-export const spectrumMemory = (): SpectrumMemory => ({ spectra: new Map(), reads: new Map(), looks: new Map() });
+export const spectrumMemory = (): SpectrumMemory => ({
+  spectra: new Map(),
+  reads: new Map(),
+  looks: new Map(),
+  views: new WeakMap(),
+});
 
 /** A garment has some hundreds of different rows, a search tries them in some dozens of pairs; the oldest are let go. */
 const REMEMBERED = 10_000;
 
-function pieceKey({ piece }: AreaPiece, cloth: Cloth): string {
-  const { stitches, rows } = cloth.gauge;
-  const cells = Array.from(piece.cells, (area) => String.fromCharCode(area)).join("");
-  return `${stitches}x${rows} ${piece.width}x${piece.height}/${piece.count} ${cells}`;
-}
+const pieceKey = ({ piece }: AreaPiece, { gauge }: Cloth): string =>
+  `${gauge.stitches}x${gauge.rows} ${alikeKey(piece)}`;
 
 /** What is remembered under a key, or made and remembered; the oldest is let go. */
-function remembered<T>(known: Map<string, T>, key: string, make: () => T): T {
+export function remembered<T>(known: Map<string, T>, key: string, make: () => T, atMost = REMEMBERED): T {
   let value = known.get(key);
   if (value === undefined) {
     value = make();
     known.set(key, value);
-    if (known.size > REMEMBERED) known.delete(known.keys().next().value!);
+    if (known.size > atMost) known.delete(known.keys().next().value!);
   }
   return value;
 }
@@ -115,6 +122,15 @@ export const spectrumFor = (areaPiece: AreaPiece, cloth: Cloth, memory: Spectrum
   remembered(memory.spectra, pieceKey(areaPiece, cloth), () =>
     spectrumOf(areaPiece.piece, { stitch: stitchSizeMm(cloth.gauge), rows: "once" }),
   );
+
+/** A spectrum as it lies before the eye at a distance. */
+export function viewFrom(spectrum: RadialSpectrum, { distanceM, texture }: Viewing, memory: SpectrumMemory): View {
+  const eye = eyeBefore(texture);
+  let view = memory.views.get(spectrum);
+  if (view?.distanceMm !== distanceM * 1000 || view.texture !== eye.texture)
+    memory.views.set(spectrum, (view = viewOf(spectrum, distanceM * 1000, eye)));
+  return view;
+}
 
 function sceneOf(areaPiece: AreaPiece, cloth: Cloth, { lux, texture }: Viewing, memory: SpectrumMemory): Scene {
   const labs = areaPiece.areas.map(({ lab }) => lab);
@@ -216,7 +232,7 @@ function pieceContrast(
 
 function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: SpectrumMemory): Look {
   const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
-  const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
+  const gains = gainsIn(viewFrom(spectrum, viewing, memory), field.luminance);
   return {
     channels: patternVisibility(spectrum, field, gains),
     figures: touchingAreas(areaPiece).map(({ a, b }) => ({
@@ -310,7 +326,7 @@ function stripeContrast(
   const areaPiece = stripePiece(cloth, stripe);
   const scene = sceneOf(areaPiece, cloth, viewing, memory);
   const { spectrum, field, eye } = scene;
-  const gains = gainsOf(spectrum, viewing.distanceM * 1000, field.luminance, eye);
+  const gains = gainsIn(viewFrom(spectrum, viewing, memory), field.luminance);
   const ownIndex = areaPiece.areas.findIndex(({ key }) => key === own.key);
   // Against the neighbour it is most easily confused with.
   const [weakest] = stripe.neighbours
