@@ -6,6 +6,7 @@ import { problemSentence } from "../base/problem.ts";
 import { seededRandom } from "../base/random.ts";
 import { createRaster, rasterFromBytes, type Raster } from "../raster/raster.ts";
 import { paint, randomPainting, type Style } from "../../test/intake/chartPainter.ts";
+import { FAMILIES, paintCells } from "../../test/intake/cellPainter.ts";
 import { readChartPicture } from "./chartPicture.ts";
 
 /** Ids renamed in the order in which they are met, so that two charts can be compared. */
@@ -146,6 +147,42 @@ describe("painted by chance", () => {
     // The two are cells of five or six pixels, lined and compressed.
     expect(wrong.length, `seeds ${wrong.join()}`).toBeLessThanOrEqual(2);
   }, 60_000);
+});
+
+describe("clean pictures", () => {
+  // What the painter painted is what is expected; where the picture hides the chart's edge, a wrong reading is to be in doubt.
+  const clean = FAMILIES.filter((family) => family !== "resized" && family !== "jpeg" && family !== "text around");
+  it.each(clean)(
+    "%s: all of 12 by chance are read to the last stitch",
+    async (family) => {
+      for (let seed = 70_001; seed <= 70_012; seed++) {
+        const { rows, raster, edgeHidden } = await paintCells(family, seededRandom(seed));
+        const [chart] = readChartPicture(raster).charts;
+        if (!edgeHidden) expect(renamed(chart!.rows), `seed ${seed}`).toEqual(renamed(rows));
+      }
+    },
+    60_000,
+  );
+
+  it("a plain top row is kept without lines and margin", async () => {
+    // 8 × 6 stitches of 12 pixels on a ground of the same colour as the top row.
+    const painted = ["AAAAAAAA", "AABAABAA", "ABBBABBB", "AABAABAA", "BABBABAB", "ABAABABA"];
+    const style: Style = { ...plain, cellWidth: 12, cellHeight: 12, lines: "none", margins: [0, 0, 0, 0] };
+    const { charts } = readChartPicture(await paint(painted, palette, style));
+    expect(renamed(charts[0]!.rows)).toEqual(renamed(painted));
+    expect(charts[0]!.confidence).toBeGreaterThan(0.9);
+    const onPage = readChartPicture(await paint(painted, palette, { ...style, margins: [20, 17, 9, 30] }));
+    expect(renamed(onPage.charts[0]!.rows)).toEqual(renamed(painted));
+  });
+
+  it("an edge that cannot be seen is told", async () => {
+    // White stitches at the top of a chart with white lines on white paper.
+    const painted = ["AAAAAAAA", "BABBABAB", "ABAABABA", "BBAABBAA"];
+    const style: Style = { ...plain, lineColour: "#ffffff" };
+    const { charts, problems } = readChartPicture(await paint(painted, { ...palette, A: "#ffffff" }, style));
+    expect(charts[0]!.confidence).toBeLessThan(0.9);
+    expect(problems.map(problemSentence)[0]).toMatch(/^The chart's edge: expected a line or another colour/);
+  });
 });
 
 describe("one pixel to a stitch", () => {

@@ -6,7 +6,7 @@ import { LINEAR_OF_BYTE } from "../colour/srgb.ts";
 import { clusterColours } from "../raster/cluster.ts";
 import type { Box, Raster } from "../raster/raster.ts";
 import type { Span } from "./crisp.ts";
-import { chooseCrisp } from "./crispChoice.ts";
+import { chooseCrisp, chooseSoft, type ChosenChart } from "./crispChoice.ts";
 import { cropEdges, edgesOf, type Edges } from "./edges.ts";
 import { dividedPitch } from "./pitch.ts";
 import { regionsOf } from "./chartRegions.ts";
@@ -29,8 +29,11 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
     return refused(`a picture of ${raster.width} × ${raster.height} pixels, too small for a chart`);
   }
   const edges = edgesOf(raster);
-  const crisp = readCrispPicture(edges);
+  const crisp = crispReading(edges, chooseCrisp(edges), true);
   if (crisp && Math.min(crisp.lattice.x.pitch, crisp.lattice.y.pitch) > 1) return chartOf(crisp, options);
+  const pixels = readPixels(edges, crisp);
+  const soft = pixels ? null : crispReading(edges, chooseSoft(edges), false);
+  if (soft && evenness(soft.cells, soft.box) >= TRUSTED) return chartOf(soft, options);
   const readings: Reading[] = [];
   for (const region of regionsOf(edges)) {
     // What is hardly larger than a good reading has nothing to add to it.
@@ -40,7 +43,6 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
     // A chart with lines hangs together, so nothing larger need be looked at.
     if (reading?.linesOnPage && reading.trust >= TRUSTED && area(reading) > LARGE * edges.width * edges.height) break;
   }
-  const pixels = readPixels(edges, crisp);
   const [best = pixels] = readings
     .filter(({ cells, box, trust }) => trust >= LEAST_TRUST && evenness(cells, box) >= LEAST_EVEN)
     // Any picture of few colours could be read by pixels; a good reading by larger stitches goes before it.
@@ -53,14 +55,14 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
 }
 
 /** A chart whose stitches and lines are rectangles to the pixel. */
-function readCrispPicture(edges: Edges): Reading | null {
-  const chosen = chooseCrisp(edges);
+function crispReading(edges: Edges, chosen: ChosenChart | null, exact: boolean): Reading | null {
   if (!chosen) return null;
   const { columns, rows, lined, edgeOpen } = chosen;
   const lattice: Lattice = { x: bordersAround(columns), y: bordersAround(rows) };
   const cells = readCells(edges, lattice);
+  const box: CellBox = { left: 0, right: columns.length - 1, top: 0, bottom: rows.length - 1 };
   return {
-    box: { left: 0, right: columns.length - 1, top: 0, bottom: rows.length - 1 },
+    box,
     lined,
     page: new Uint8Array(0),
     sidesDrawn: new Uint8Array(0),
@@ -68,8 +70,8 @@ function readCrispPicture(edges: Edges): Reading | null {
     lattice,
     cells,
     offset: [0, 0],
-    trust: 1,
-    exact: true,
+    trust: exact ? 1 : evenness(cells, box),
+    exact,
     edgeOpen,
   };
 }
@@ -370,7 +372,8 @@ function refused(got: string): ReadCharts {
 /** Pixels; stitches. */
 const SMALLEST = 4;
 const LEAST_STITCHES = 2;
-const MOST_PIXEL_COLOURS = 64;
+/** What is drawn between pixels has more colours than this, by its blends. */
+const MOST_PIXEL_COLOURS = 24;
 /** ΔE00 below which two colours of a drawing are one; near-equal colours of a chart are about 3 apart. */
 const SAME_COLOUR = 2;
 const MOST_EXACT_COLOURS = 256;

@@ -23,7 +23,73 @@ export interface Span {
 
 /** The chart that fills the box, or null where the box is not wholly made of stitches and lines. */
 export function readCrisp(bytes: Uint8ClampedArray, stride: number, box: Box): CrispChart | null {
-  const { across, down } = stretchesOf(bytes, stride, box);
+  return chartOn(bytes, stride, box, stretchesOf(bytes, stride, box, STEP));
+}
+
+/** The same for a picture that was resized or drawn between pixels, without lines: what is blended at a border belongs to both sides. */
+export function readSoft(bytes: Uint8ClampedArray, stride: number, box: Box): CrispChart | null {
+  const { across, down } = stretchesOf(bytes, stride, box, SOFT_STEP);
+  if (across.length * down.length > MOST_PIECES) return null;
+  const middleOf = ({ from, to }: Span): number => (from + to) >> 1;
+  const rows = down.map(middleOf);
+  const columns = across.map(middleOf);
+  const sharp: Axes<Span> = {
+    across: withoutBlends(across, (x) => rows.map((y) => (y * stride + x) * 4), bytes),
+    down: withoutBlends(down, (y) => columns.map((x) => (y * stride + x) * 4), bytes),
+  };
+  if (sharp.across.length < 2 || sharp.down.length < 2) return null;
+  const wide = evenSpans(sharp.across);
+  const high = wide && evenSpans(sharp.down);
+  const stretches = sharp.across.length + sharp.down.length;
+  const isLarge = (spans: readonly Span[]): boolean => spans.at(-1)!.to - spans[0]!.from >= LEAST_SOFT * spans.length;
+  if (!wide || !high || !isLarge(wide) || !isLarge(high)) return null;
+  return { box, columns: wide, rows: high, lined: false, line: -1, stretches };
+}
+
+/** Stretches of a pixel or two that lie between their neighbours in colour are shared out to them. */
+function withoutBlends(
+  stretches: readonly Span[],
+  placesAt: (index: number) => number[],
+  bytes: Uint8ClampedArray,
+): Span[] {
+  const out: { from: number; to: number }[] = [];
+  const isThin = (span: Span | undefined): boolean => span !== undefined && lengthOf(span) <= 2;
+  for (let index = 0; index < stretches.length;) {
+    let after = index;
+    while (isThin(stretches[after])) after++;
+    const last = out.at(-1);
+    const next = stretches[after];
+    const from = stretches[index]!.from;
+    const to = stretches[Math.max(index, after - 1)]!.to;
+    if (after === index || to - from > WIDEST_BLEND) {
+      for (const stop = Math.max(after, index + 1); index < stop; index++) out.push({ ...stretches[index]! });
+      continue;
+    }
+    if (last && next) {
+      const [before, behind] = [placesAt(last.to - 2), placesAt(next.from + 1)];
+      const isBlend = stretches.slice(index, after).every(({ from: x }) =>
+        placesAt(x).every((place, each) =>
+          [0, 1, 2].every((channel) => {
+            const [one, other] = [bytes[before[each]! + channel]!, bytes[behind[each]! + channel]!];
+            const value = bytes[place + channel]!;
+            return value >= Math.min(one, other) - SOFT_STEP && value <= Math.max(one, other) + SOFT_STEP;
+          }),
+        ),
+      );
+      if (!isBlend) {
+        for (; index < after; index++) out.push({ ...stretches[index]! });
+        continue;
+      }
+    }
+    const middle = (from + to) / 2;
+    if (last) last.to = next ? middle : to;
+    if (next) out.push({ from: last ? middle : from, to: next.to });
+    index = after + 1;
+  }
+  return out;
+}
+
+function chartOn(bytes: Uint8ClampedArray, stride: number, box: Box, { across, down }: Axes<Span>): CrispChart | null {
   if (across.length < 2 || down.length < 2) return null;
   const grid: Grid = { bytes, stride, across, down };
   // What is in so many pieces as there are pixels has no lines that are thinner than its stitches.
@@ -44,7 +110,7 @@ interface Grid {
   readonly down: readonly Span[];
 }
 
-function stretchesOf(bytes: Uint8ClampedArray, stride: number, box: Box): { across: Span[]; down: Span[] } {
+function stretchesOf(bytes: Uint8ClampedArray, stride: number, box: Box, step: number): Axes<Span> {
   const words = new Uint32Array(bytes.buffer, bytes.byteOffset, bytes.length >> 2);
   const changesAcross = new Uint8Array(box.width);
   const changesDown = new Uint8Array(box.height);
@@ -53,10 +119,10 @@ function stretchesOf(bytes: Uint8ClampedArray, stride: number, box: Box): { acro
     let changed = y === 0;
     for (let x = 0, at = start; x < box.width; x++, at++) {
       const word = words[at]!;
-      if (x > 0 && words[at - 1] !== word && !changesAcross[x] && stepBetween(bytes, at * 4 - 4, at * 4) >= STEP) {
+      if (x > 0 && words[at - 1] !== word && !changesAcross[x] && stepBetween(bytes, at * 4 - 4, at * 4) >= step) {
         changesAcross[x] = 1;
       }
-      if (!changed && words[at - stride] !== word && stepBetween(bytes, (at - stride) * 4, at * 4) >= STEP) {
+      if (!changed && words[at - stride] !== word && stepBetween(bytes, (at - stride) * 4, at * 4) >= step) {
         changed = true;
       }
     }
@@ -265,6 +331,11 @@ const middle = (numbers: readonly number[]): number =>
 
 /** Bytes: two pixels that differ by less are of one colour. */
 const STEP = 3;
+/** Bytes within which a resized picture keeps one colour, for sharpening filters ring at borders. */
+const SOFT_STEP = 16;
+/** Pixels of a border that is blended, at most, and of a stitch with such borders, at least. */
+const WIDEST_BLEND = 4;
+const LEAST_SOFT = 4;
 /** Lines are thinner than this part of the stitch between them. */
 const THICKEST = 0.4;
 /** A line as thick as this part of a stitch is stitches of the line's colour. */

@@ -1,7 +1,7 @@
 /** Tells the chart of a drawn picture from the page around it, where stitches of the page's colour may stand at the chart's edge. */
 import type { Box } from "../raster/raster.ts";
 import { regionsOf } from "./chartRegions.ts";
-import { readCrisp, type CrispChart, type Span } from "./crisp.ts";
+import { readCrisp, readSoft, type CrispChart, type Span } from "./crisp.ts";
 import { stepBetween, type Edges } from "./edges.ts";
 
 export interface ChosenChart extends CrispChart {
@@ -22,6 +22,18 @@ export function chooseCrisp(edges: Edges): ChosenChart | null {
     if (best?.box === box) break;
   }
   return best && stepOf(best.columns) > 1 && stepOf(best.rows) > 1 ? best : (amongWords(edges) ?? best);
+}
+
+/** The same for a picture whose borders lie between pixels. */
+export function chooseSoft({ bytes, width, height }: Edges): ChosenChart | null {
+  const picture: Box = { x: 0, y: 0, width, height };
+  const whole = readSoft(bytes, width, picture);
+  for (const page of pageColours(bytes, width, height)) {
+    const box = inkBox(bytes, width, height, page);
+    const inner = box && readSoft(bytes, width, box);
+    if (inner) return whole ? between(bytes, width, picture, whole, inner, page) : onPage(bytes, width, inner, page);
+  }
+  return whole && { ...whole, edgeOpen: false };
 }
 
 /** The largest piece of the picture that is wholly a chart, with title, numbers and key around it. */
@@ -101,7 +113,9 @@ function between(
   // A ring of a colour that the chart has not is page.
   if (touched === 0) return { ...inner, edgeOpen: chance < UNLIKELY };
   const narrow = margins.every(({ margin, spans }) => margin < NARROW * stepOf(spans));
-  return narrow ? { ...whole, edgeOpen: chance > UNLIKELY } : { ...inner, edgeOpen: true };
+  return narrow || (touched === 3 && chance < UNLIKELY)
+    ? { ...whole, edgeOpen: chance > UNLIKELY }
+    : { ...inner, edgeOpen: true };
 }
 
 /** Pixels from stitch to stitch, on the mean. */

@@ -90,7 +90,14 @@ export async function paintCells(family: Family, random: Random): Promise<CellPa
   const ids = colours.map((_, index) => String.fromCharCode(65 + index));
   const rows = pick(scattered, motifs, motifs, sparse, bands)(random, ids, width, height);
   if (chance(0.4)) plainRim(random, rows, ids[0]!);
-  if (!readable(rows, lined)) return paintCells(family, random);
+  if (
+    !readable(
+      rows,
+      lined,
+      ids.find((_, index) => near(colours[index]!, line)),
+    )
+  )
+    return paintCells(family, random);
   const sides = rim(rows);
   const pageId = ids.find((_, index) => near(colours[index]!, page));
   // A stitch of the page's colour at the rim is seen only where a line or the picture's end closes it.
@@ -178,7 +185,13 @@ export async function paintCells(family: Family, random: Random): Promise<CellPa
       .toBuffer();
   }
   if (family === "resized" && !soft) {
-    const kernel = pick("nearest", "cubic", "mitchell", "lanczos3", "linear") as "cubic";
+    const kernel = pick<"nearest" | "cubic" | "mitchell" | "lanczos3" | "linear">(
+      "nearest",
+      "cubic",
+      "mitchell",
+      "lanczos3",
+      "linear",
+    );
     const smallest = Math.min(cellWidth, cellHeight) / (lined ? 5 : 4);
     const scale = Math.max(1 / smallest, kernel === "nearest" && lined ? 1 + random() : 0.45 + random() * 1.3);
     const resized = await sharp(rgb, { raw: { ...size, channels: 3 } })
@@ -404,7 +417,7 @@ function rim(rows: readonly string[]): string[] {
 }
 
 /** Whether a careful eye could tell the stitches: without lines their size is told only by where colours change. */
-function readable(rows: readonly string[], lined: boolean): boolean {
+function readable(rows: readonly string[], lined: boolean, lineId: string | undefined): boolean {
   const width = rows[0]!.length;
   const colours = new Set(rows.join(""));
   if (colours.size < 2) return false;
@@ -412,7 +425,12 @@ function readable(rows: readonly string[], lined: boolean): boolean {
     Array.from({ length: count - 1 }, (_, at) => at + 1).filter(differ);
   const across = changes(width, (x) => rows.some((row) => row[x] !== row[x - 1]));
   const down = changes(rows.length, (y) => rows[y] !== rows[y - 1]);
-  if (lined) return across.length > 0 && down.length > 0;
+  if (lined) {
+    // Lines are seen only beside stitches of another colour than theirs.
+    const columns = Array.from(rows[0]!, (_, x) => x).filter((x) => rows.some((row) => row[x] !== lineId));
+    const seen = rows.filter((row) => Array.from(row).some((id) => id !== lineId));
+    return across.length > 0 && down.length > 0 && 2 * columns.length >= width && 2 * seen.length >= rows.length;
+  }
   const part = (one: number, other: number): number => (other === 0 ? one : part(other, one % other));
   // Among the changes inside: the chart's own sides may be hidden.
   const steps = (places: number[]): number =>
