@@ -3,9 +3,9 @@ import { readFileSync } from "node:fs";
 import { audit } from "../src/audit/audit.ts";
 import { contextOf, judgeMemory, type Case } from "../src/audit/judge.ts";
 import { seededRandom } from "../src/base/random.ts";
-import type { ChartBand } from "../src/chart/chart.ts";
 import { readProject } from "../src/document/read.ts";
 import type { Pattern } from "../src/fabric/pattern.ts";
+import { stacked } from "./stackedChart.ts";
 
 const timed = (work: () => unknown): number => {
   const start = performance.now();
@@ -20,25 +20,6 @@ const told = (times: readonly number[]): string => {
 const viewing = { distanceM: 1.5, lux: 500 };
 const { value: project } = readProject(readFileSync("examples/weather-station-vest.twostrand.json", "utf8"));
 const { yarns, colourways } = project!;
-
-/** The vest's bands once more on top of it, one colour of them in a twelfth: 24 × 190. */
-function stacked({ colours, charts, ...pattern }: Pattern): Pattern {
-  const [chart] = charts;
-  const again = chart!.rows.slice(-70).map((row) => row.replaceAll("E", "L"));
-  const twelfth = { id: "L", name: "bracken", shade: { hex: "#9c6b4a" } };
-  const bands = chart!.bands!.filter(({ rows }) => rows[1] <= 70).map((band) => shifted(band, chart!.rows.length));
-  return {
-    ...pattern,
-    colours: [...colours, twelfth],
-    charts: [{ ...chart!, rows: [...again, ...chart!.rows], bands: [...chart!.bands!, ...bands] }],
-    sections: [],
-  };
-}
-
-const shifted = (band: ChartBand, by: number): ChartBand => ({
-  ...band,
-  rows: [band.rows[0] + by, band.rows[1] + by],
-});
 
 for (const [name, pattern] of [
   ["vest, 24 × 120 in 11 colours", project!.pattern],

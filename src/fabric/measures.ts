@@ -100,7 +100,7 @@ function castOf(colours: readonly { lab: Lab; area: number }[]): Lab {
 }
 
 /** Among some inks the one of a chart colour with most stitches, or of all where that colour is not there. */
-function mostOf(
+export function mostOf(
   cloth: Cloth,
   inks: readonly number[],
   stitches: readonly number[],
@@ -114,7 +114,8 @@ function mostOf(
 /** Rarer than this, and in fewer bands, stands-out is not shown: it always favours the rarest. Birthplace: vision.md C3. */
 const RAREST = { area: 0.01, bands: 3 };
 
-function weigh(
+/** The weights of some inks as they are seen; `bands` are those in which they may recur. */
+export function weigh(
   cloth: Cloth,
   inks: readonly number[],
   stitches: readonly number[],

@@ -83,14 +83,29 @@ const shown = (v: number): number => Math.max(0, 1 - 1 / v);
  */
 export function seenColours(colours: readonly WeighedColour[], channels: ChannelVisibility): Lab[] {
   const responses = colours.map(({ lab }): Vector3 => opponentFromXyz(xyzFromLab(lab)));
-  const total = colours.reduce((sum, { area }) => sum + area, 0);
+  const areas = colours.map(({ area }) => area);
+  return seenResponses(responses, areas, channels).map(labOfResponse);
+}
+
+/** The same for colours that are responses (A, R, Y) already. */
+export function seenResponses(
+  responses: readonly Vector3[],
+  areas: readonly number[],
+  channels: ChannelVisibility,
+): Vector3[] {
+  const total = areas.reduce((sum, area) => sum + area, 0);
   const mean = meanOf(
     responses,
-    colours.map(({ area }) => area / total),
+    areas.map((area) => area / total),
   );
-  const left = [shown(channels.lightDark), shown(channels.redGreen), shown(channels.yellowViolet)] as const;
-  return responses.map((response) => {
-    const seen = response.map((part, axis) => mean[axis]! + left[axis]! * (part - mean[axis]!)) as unknown as Vector3;
-    return labFromXyz(transform(OPPONENT_TO_XYZ, seen));
-  });
+  const lightDark = shown(channels.lightDark);
+  const redGreen = shown(channels.redGreen);
+  const yellowViolet = shown(channels.yellowViolet);
+  return responses.map(([a, r, y]) => [
+    mean[0] + lightDark * (a - mean[0]),
+    mean[1] + redGreen * (r - mean[1]),
+    mean[2] + yellowViolet * (y - mean[2]),
+  ]);
 }
+
+export const labOfResponse = (response: Vector3): Lab => labFromXyz(transform(OPPONENT_TO_XYZ, response));
