@@ -15,6 +15,7 @@ import "./style/fabric.css";
 import "./style/advice.css";
 import "./style/distance.css";
 import "./style/narrow.css";
+import "./style/paper.css";
 
 // The page's content security policy forbids building functions from text, which zod would otherwise try.
 config({ jitless: true });

@@ -70,3 +70,35 @@ export function fabricPixels(page: Page): Promise<{ colours: number; sum: number
       return { colours: colours.size, sum };
     });
 }
+
+export const openText = (page: Page, text: string): Promise<void> =>
+  page
+    .locator("input[type=file]")
+    .setInputFiles({ name: "opened.json", mimeType: "application/json", buffer: Buffer.from(text) });
+
+/** The worked example's kind of project under names that nobody would type twice. */
+export function longNames(): string {
+  const name = (what: string, i: number) => `A name for ${what} that goes on and on, as names of mills do, number ${i}`;
+  const letters = [..."ABCDEFGHIJK"];
+  return JSON.stringify({
+    format: "twostrand-project",
+    version: 1,
+    name: name("the project", 1),
+    pattern: {
+      name: name("the pattern", 1),
+      gauge: { stitches: 28, rows: 30 },
+      colours: letters.map((id, i) => ({ id, name: name("a colour", i), shade: { lab: [95 - 8 * i, 4, 8] } })),
+      charts: [
+        {
+          id: "c1",
+          name: name("the chart", 1),
+          rows: letters.flatMap((id, i) => [`${id}${letters[(i + 5) % 11]}`.repeat(6), id.repeat(12)]),
+        },
+      ],
+    },
+    yarns: letters.map((_, i) => ({ id: `y${i}`, name: name("a yarn", i), shade: { lab: [90 - 8 * i, 0, 9] } })),
+    colourways: [
+      { id: "w1", name: name("a colourway", 1), yarns: Object.fromEntries(letters.map((id, i) => [id, `y${i}`])) },
+    ],
+  });
+}

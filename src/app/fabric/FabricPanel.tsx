@@ -17,6 +17,7 @@ import {
   type Zoom,
 } from "./geometry.ts";
 import { MarkLegend } from "./MarkLegend.tsx";
+import { PaperFabric } from "./PaperFabric.tsx";
 import { paintScene, type Scene } from "./paint.ts";
 import { PreviewBar } from "./PreviewBar.tsx";
 import { rowSentence, stitchSentence } from "./rowWords.ts";
@@ -115,6 +116,11 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
   const rowsNow = useMemo(() => rowsOf(check?.rows, chart.id), [check, chart.id]);
   const rowsThen = useMemo(() => rowsOf(previewCheck?.rows, chart.id), [previewCheck, chart.id]);
 
+  const bands = useMemo(
+    () => check?.bands.filter((band) => band.chart === chart.id && band.section === null) ?? [],
+    [check, chart.id],
+  );
+
   useLayoutEffect(() => {
     const context = canvas.current?.getContext("2d");
     if (!context || !geometry || !size) return;
@@ -127,13 +133,13 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
         rows: i === 0 ? rowsNow : rowsThen,
         pictures: pictures(i),
       })),
-      bands: check?.bands.filter((band) => band.chart === chart.id && band.section === null) ?? [],
+      bands,
       spot: spot?.chart === chart.id ? spot.rows : null,
       cursor,
     };
     const frame = requestAnimationFrame(() => paintScene(context, scene, density));
     return () => cancelAnimationFrame(frame);
-  }, [geometry, scroll, size, rowsNow, rowsThen, check, chart.id, spot, cursor, density, drawn, pictures]);
+  }, [geometry, scroll, size, rowsNow, rowsThen, bands, chart.id, spot, cursor, density, drawn, pictures]);
 
   // The row in the middle stays in the middle when the size of a stitch changes.
   const middle = useRef<number | null>(null);
@@ -234,6 +240,15 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     <>
       <FabricTools zoom={zoom} onZoom={setZoom} onStep={(grow) => zoomBy(grow ? ZOOM_STEP : 1 / ZOOM_STEP)} />
       {preview && <PreviewBar preview={preview} />}
+      {preview && geometry && (
+        <p className="preview-sides" aria-hidden="true">
+          {geometry.panes.map(({ side, left, width }) => (
+            <span key={side} style={{ left: left - scroll.x, width }}>
+              {side === "now" ? "before" : "after"}
+            </span>
+          ))}
+        </p>
+      )}
       <div className="fabric-frame">
         <div
           ref={scroller}
@@ -271,6 +286,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           </p>
         )}
       </div>
+      <PaperFabric project={project} chart={chart} colourway={colourway} rows={rowsNow} bands={bands} />
       <div className="readout">
         <p className="readout-row">{failed ?? checkFailed ?? readout}</p>
         <MarkLegend />

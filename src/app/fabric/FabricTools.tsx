@@ -35,7 +35,9 @@ export function FabricTools({ zoom, onZoom, onStep }: FabricToolsProps): ReactNo
           </select>
         </label>
       ) : (
-        <h2 className="fabric-title">{chart?.name ?? "Fabric"}</h2>
+        <h2 className="fabric-title" data-twice={chart?.name?.toLowerCase() === project?.name.toLowerCase()}>
+          {chart?.name ?? "Fabric"}
+        </h2>
       )}
       {check && <p className="fabric-count">{countWords(lost, faint)}</p>}
       <div className="tool-group" role="group" aria-label="Size of the fabric">

@@ -26,6 +26,7 @@ export function MarkLegend(): ReactNode {
           {shows}
         </li>
       ))}
+      <li>no mark: plain</li>
     </ul>
   );
 }

@@ -27,10 +27,6 @@ export function PreviewBar({ preview }: { readonly preview: Preview }): ReactNod
           Drop
         </button>
       </div>
-      <p className="preview-sides" aria-hidden="true">
-        <span>before</span>
-        <span>after</span>
-      </p>
     </div>
   );
 }

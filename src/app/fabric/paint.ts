@@ -18,7 +18,7 @@ export interface ScenePane {
   /** Pictures that cover rows, the best last. */
   readonly pictures: readonly {
     readonly rows: readonly [number, number];
-    readonly picture: ImageBitmap;
+    readonly picture: ImageBitmap | HTMLCanvasElement;
     readonly repeats: number;
   }[];
 }

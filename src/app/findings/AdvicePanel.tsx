@@ -7,7 +7,7 @@ import { Ways } from "../ways/Ways.tsx";
 import { Findings } from "./Findings.tsx";
 
 export function AdvicePanel(): ReactNode {
-  const { project, colourway } = useBench();
+  const { project, colourway, note } = useBench();
   return (
     <section className="panel advice" data-part="findings" aria-label="Findings and ways">
       <Findings />
@@ -17,6 +17,11 @@ export function AdvicePanel(): ReactNode {
           <AmountsTable />
           <SheetMaker />
         </>
+      )}
+      {!note.open && (
+        <button type="button" className="button quiet note-again" onClick={() => note.set(true)}>
+          Show the first note again
+        </button>
       )}
     </section>
   );

@@ -7,13 +7,14 @@ import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import { rowsWords } from "../shell/words.ts";
+import { Help } from "../ui/Help.tsx";
 import { numberWords } from "./numberWords.ts";
 
 /** More at once is nagging. */
 const SHOWN_FIRST = 3;
 
 export function Findings(): ReactNode {
-  const { check, checking, checkFailed, colourway } = useBench();
+  const { check, checking, mending, checkFailed, colourway } = useBench();
   const [all, setAll] = useState(false);
   useEffect(() => setAll(false), [colourway?.id]);
   const findings = check?.findings ?? [];
@@ -55,7 +56,33 @@ export function Findings(): ReactNode {
           Only the first three
         </button>
       )}
+      {findings.length > 0 && mending && <p className="mending">Trying your yarns for what would mend it…</p>}
+      {check && (
+        <>
+          <p className="caution">A model of ordinary eyesight, not tested on knitting; a swatch settles it.</p>
+          <FindingsHelp />
+        </>
+      )}
     </section>
+  );
+}
+
+function FindingsHelp(): ReactNode {
+  return (
+    <Help summary="How to read the findings">
+      <p>
+        V says how far a row’s contrast lies above what an eye can just see from there, in that light: under 1 it is
+        lost, under 3 faint, under 10 clear, above that strong. A row in one colour alone has no mark.
+      </p>
+      <p>
+        “Reads to” is the farthest distance at which it is still clear. What lies in brackets is how far off the word
+        may be.
+      </p>
+      <p>
+        A fault: something that shows in the pattern does not show here, or a yarn is not enough. A doubt may be well; a
+        swatch or your eye settles it. A note is only worth knowing.
+      </p>
+    </Help>
   );
 }
 
@@ -114,8 +141,8 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
             className="button show"
             aria-pressed={here}
             onClick={() => {
-              showSpot({ chart: where.chart, rows: where.rows });
-              say(`The fabric shows ${rowsWords(where.rows)}, framed.`);
+              showSpot(here ? null : { chart: where.chart, rows: where.rows });
+              say(here ? "The frame is taken away." : `The fabric shows ${rowsWords(where.rows)}, framed.`);
             }}
           >
             Show {rowsWords(where.rows)}

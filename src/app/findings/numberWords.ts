@@ -13,8 +13,8 @@ const tenths = (value: number): string => (value >= 100 ? wholeWords(value) : va
 const metres = (value: number): string => `${wholeWords(value)}\u202fm`;
 
 const SHOWS: readonly Line[] = [
-  ["V", "shows (V)", tenths],
-  ["was", "in the pattern", tenths],
+  ["V", "V here", tenths],
+  ["was", "V in the pattern", tenths],
   ["deltaL", "apart in L*", tenths],
 ];
 
@@ -33,8 +33,8 @@ const LINES: Readonly<Record<string, readonly Line[]>> = {
     ["was", "in the pattern", tenths],
   ],
   floats: [
-    ["centimetres", "centimetres", tenths],
-    ["limit", "stitches lie well", wholeWords],
+    ["centimetres", "at the back", (value) => `${tenths(value)}\u202fcm`],
+    ["limit", "lies well up to", (value) => `${wholeWords(value)} stitches`],
   ],
   amounts: [
     ["metres", "takes", metres],

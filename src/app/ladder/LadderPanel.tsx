@@ -1,15 +1,16 @@
 /** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
-import { lazy, Suspense, useEffect, useLayoutEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
+import { Help } from "../ui/Help.tsx";
 import type { LadderRung } from "../worker/api.ts";
-import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
+import { crossedPairs, lightnessSpan, orderSentence, nameLines, spread } from "./layout.ts";
 import { RailsDrawing } from "./RailsDrawing.tsx";
 import { useCarry } from "./useCarry.ts";
 
-// The list with all its keyboard manners is half of the page's script: it comes once the bench stands.
+// The list with all its keyboard manners is a third of the page's script: it comes when a hand or the keys come near the ladder.
 const loadPicker = () => import("./YarnPicker.tsx");
 const YarnPicker = lazy(() => loadPicker().then((module) => ({ default: module.YarnPicker })));
 
@@ -51,7 +52,7 @@ export function LadderPanel(): ReactNode {
 }
 
 function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderRung[] }): ReactNode {
-  const { commit, colourway, say, glimpse } = useBench();
+  const { commit, colourway, say, glimpse, check } = useBench();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
   // The list is of the ladder as it was when she opened it, though the rails follow her eye.
@@ -61,14 +62,16 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
   const buttons = useRef(new Map<string, HTMLButtonElement>());
   useLayoutEffect(() => {
     const element = frame.current!;
-    const measure = () => setSize({ width: element.clientWidth, height: element.clientHeight });
+    // A part that is out of sight has no size; on paper it is drawn with the last one that it had.
+    const measure = () =>
+      element.clientWidth > 0 && setSize({ width: element.clientWidth, height: element.clientHeight });
     const observer = new ResizeObserver(measure);
     observer.observe(element);
     measure();
     return () => observer.disconnect();
   }, []);
 
-  useEffect(() => void loadPicker().catch(() => undefined), []);
+  const expectPicker = () => void loadPicker().catch(() => undefined);
 
   const yarns = useMemo(() => yarnDots(project), [project]);
   const used = useMemo(() => new Set(lines.flatMap(({ yarn }) => (yarn ? [yarn] : []))), [lines]);
@@ -93,7 +96,7 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
     height - 16,
   );
   const strip = size.width - 16;
-  const right = Math.round(size.width * 0.53);
+  const right = Math.round(size.width * 0.48);
 
   const assign = (line: LadderRung, yarn: string) => {
     if (!colourway) return;
@@ -118,10 +121,17 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
   return (
     <>
       <div className="rail-heads" aria-hidden="true">
-        <span>the pattern</span>
+        <span style={{ width: right }}>the pattern</span>
         <span>your yarns</span>
+        {others.length > 0 && <span className="rail-others">others</span>}
       </div>
-      <div className="rails" ref={frame} style={{ minHeight: Math.max(300, least) }}>
+      <div
+        className="rails"
+        ref={frame}
+        style={{ minHeight: Math.max(300, least), "--width": size.width, "--height": height } as CSSProperties}
+        onPointerEnter={expectPicker}
+        onFocus={expectPicker}
+      >
         <RailsDrawing
           lines={lines}
           assigned={assigned}
@@ -171,7 +181,11 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
             onPointerDown={(event) => begin(event, { side: "yarn", id })}
           >
             <span className="swatch round" style={{ background: hex }} />
-            <span className="held-name">{name}</span>
+            <span className="held-name">
+              {nameLines(name).map((line) => (
+                <span key={line}>{line}</span>
+              ))}
+            </span>
           </div>
         ))}
         {carry && carriedName && (
@@ -189,7 +203,15 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
           </p>
         )}
       </div>
-      <p className="crossings">{crossingSentence(pairs)}</p>
+      <p className="crossings">
+        {orderSentence({
+          pairs,
+          flipped: check?.findings.some(({ id }) => id === "valueOrder/flipped") ?? false,
+          was: lines.map(({ was }) => was.L),
+          now: lines.map(({ L }) => L),
+        })}
+      </p>
+      <LadderHelp />
       {project.yarns.length === 0 && (
         <p className="empty">
           There are no yarns here yet, so the fabric shows the pattern’s own colours. Open a project file that has some.
@@ -215,6 +237,25 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
         )}
       </Suspense>
     </>
+  );
+}
+
+function LadderHelp(): ReactNode {
+  return (
+    <Help summary="How to read the ladder">
+      <p>
+        Height is lightness, L*: 100 is white, 0 is black. Each letter is a chart colour; its line leads to the yarn
+        that has it.
+      </p>
+      <p>
+        A heavy line crosses another: the two have changed places from light to dark, the commonest way for a pattern to
+        sink. A few steps of L* do no harm.
+      </p>
+      <p>
+        Press a letter to see all your yarns for it, or carry a yarn to a letter. The strokes on the far right are yarns
+        that no letter has.
+      </p>
+    </Help>
   );
 }
 

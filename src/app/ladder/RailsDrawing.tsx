@@ -51,14 +51,6 @@ export function RailsDrawing(props: RailsDrawingProps): ReactNode {
       {[light, lightMedium, mediumDark].map((limit) => (
         <line key={limit} className="limit" x1={RAMP + 4} x2={strip - 6} y1={y(limit)} y2={y(limit)} />
       ))}
-      {CLASSES.map(({ name, from, to }) => {
-        const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
-        return bottom - top > 20 ? (
-          <text key={name} className="class-name" x={(left + right) / 2} y={top + 15} textAnchor="middle">
-            {name}
-          </text>
-        ) : null;
-      })}
       <OtherYarns {...props} />
       {lines.map(({ colour, was }, i) => (
         <path key={colour} className="tie" d={`M${RAMP} ${y(was.L)}L${RAMP + 12} ${leftY[i]!}`} />
@@ -67,6 +59,12 @@ export function RailsDrawing(props: RailsDrawingProps): ReactNode {
         <path key={id} className="tie" d={`M${strip} ${y(L)}L${strip - 8} ${rightY[i]!}`} />
       ))}
       <Links {...props} />
+      {CLASSES.map(({ name, from, to }) => {
+        const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
+        return bottom - top > 20 ? (
+          <ClassName key={name} name={name} x={(left + right) / 2} y={top + 15} room={right - left} />
+        ) : null;
+      })}
       {carry && (
         <path
           className="carry"
@@ -74,6 +72,22 @@ export function RailsDrawing(props: RailsDrawingProps): ReactNode {
         />
       )}
     </svg>
+  );
+}
+
+/** CSS pixels that the longest name takes in one line. */
+const CLASS_NAME = 76;
+
+function ClassName({ name, x, y, room }: { name: string; x: number; y: number; room: number }): ReactNode {
+  const parts = room < CLASS_NAME ? name.split(/(?<=-)/) : [name];
+  return (
+    <text className="class-name" y={y} textAnchor="middle">
+      {parts.map((part, i) => (
+        <tspan key={part} x={x} dy={i * 12}>
+          {part}
+        </tspan>
+      ))}
+    </text>
   );
 }
 

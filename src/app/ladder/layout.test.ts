@@ -1,7 +1,7 @@
 /** Labels on the ladder's rails, and what its crossings say. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { crossedPairs, crossingSentence, lightnessSpan, spread } from "./layout.ts";
+import { crossedPairs, orderSentence, nameLines, lightnessSpan, spread } from "./layout.ts";
 
 describe("labels on a rail", () => {
   it.each([
@@ -58,24 +58,49 @@ describe("what the ladder spans and says", () => {
 
   it.each([
     [[], "Light to dark stands as in the pattern."],
-    [[["D", "E"]], "D and E have changed places."],
+    [[["D", "E"]], "D has changed places with E."],
     [
       [
-        ["D", "E"],
         ["D", "F"],
+        ["E", "F"],
       ],
-      "D and E, D and F have changed places.",
+      "F has changed places with D and E.",
     ],
     [
       [
         ["A", "B"],
         ["A", "C"],
         ["A", "D"],
-        ["A", "E"],
+        ["E", "F"],
+        ["G", "H"],
       ],
-      "A and B, A and C, A and D have changed places, and 1 more pair.",
+      "A has changed places with B, C and D; E has changed places with F; and 1 more pair.",
     ],
   ] as [[string, string][], string][])("%j: %s", (pairs, sentence) => {
-    expect(crossingSentence(pairs)).toBe(sentence);
+    expect(orderSentence({ pairs, flipped: false, was: [90, 20], now: [90, 20] })).toBe(sentence);
+  });
+
+  it("a ladder turned over is said to be so, and what does not follow is named", () => {
+    const turned = "Light to dark is turned over: what is light in the pattern is dark here.";
+    expect(orderSentence({ pairs: [], flipped: true, was: [90, 20], now: [20, 90] })).toBe(turned);
+    expect(orderSentence({ pairs: [["A", "B"]], flipped: true, was: [90, 20], now: [20, 90] })).toBe(
+      `${turned} Apart from that, A has changed places with B.`,
+    );
+  });
+
+  it("yarns of one value have no order to speak of", () => {
+    expect(orderSentence({ pairs: [], flipped: false, was: [90, 20], now: [50, 53] })).toBe(
+      "Your yarns lie within 3 L* of each other: nearly one value, so light and dark tell nothing apart.",
+    );
+  });
+});
+
+describe("names beside a yarn", () => {
+  it.each([
+    ["Bracken stem", ["Bracken stem"]],
+    ["Sample Mill Fingering Deep Winter Shade 12", ["Sample Mill…", "Shade 12"]],
+    ["abcdefghijklmnopqrstuvwxyz01234", ["abcdefghijklm…", "stuvwxyz01234"]],
+  ])("%s keeps its end, where yarns of one mill differ", (name, lines) => {
+    expect(nameLines(name)).toEqual(lines);
   });
 });

@@ -40,11 +40,69 @@ export function crossedPairs(
   );
 }
 
-/** What the crossings say, in words: at most three pairs, the rest counted. */
-export function crossingSentence(pairs: readonly (readonly [string, string])[]): string {
-  if (pairs.length === 0) return "Light to dark stands as in the pattern.";
-  const named = pairs.slice(0, 3).map(([a, b]) => `${a} and ${b}`);
-  const list = named.length > 1 ? `${named.slice(0, -1).join(", ")}, ${named.at(-1)!}` : named[0]!;
-  const rest = pairs.length - named.length;
-  return `${list} have changed places${rest > 0 ? `, and ${rest} more ${rest === 1 ? "pair" : "pairs"}` : ""}.`;
+/** In L*: yarns closer together than this hardly have an order. The trade's rule of thumb: a difference under 8 vanishes. */
+const ONE_VALUE = 8;
+
+/** Groups that are named; the rest are counted. */
+const NAMED = 2;
+
+export interface Order {
+  /** As `crossedPairs` gives them. */
+  readonly pairs: readonly (readonly [string, string])[];
+  /** Judged against the pattern turned over. */
+  readonly flipped: boolean;
+  /** L* of the pattern's colours and of what they are knitted in. */
+  readonly was: readonly number[];
+  readonly now: readonly number[];
+}
+
+/** What the ladder says, in words: turned over, of one value, or which colours have gone past which. */
+export function orderSentence({ pairs, flipped, was, now }: Order): string {
+  const extent = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
+  if (now.length > 1 && extent(now) < ONE_VALUE && extent(was) >= ONE_VALUE)
+    return `Your yarns lie within ${Math.max(1, Math.round(extent(now)))} L* of each other: nearly one value, so light and dark tell nothing apart.`;
+  const changes = changesSentence(pairs);
+  if (flipped)
+    return `Light to dark is turned over: what is light in the pattern is dark here.${changes && ` Apart from that, ${changes}`}`;
+  return changes || "Light to dark stands as in the pattern.";
+}
+
+/** Told by the colour that is in most pairs first, so that one that has moved far is named once. */
+function changesSentence(pairs: Order["pairs"]): string {
+  const groups: { colour: string; others: string[] }[] = [];
+  let left = [...pairs];
+  while (left.length > 0) {
+    const counts = new Map<string, number>();
+    for (const colour of left.flat()) counts.set(colour, (counts.get(colour) ?? 0) + 1);
+    const [colour] = [...counts].reduce((most, one) => (one[1] > most[1] ? one : most));
+    groups.push({
+      colour,
+      others: left.filter((pair) => pair.includes(colour)).map(([a, b]) => (a === colour ? b : a)),
+    });
+    left = left.filter((pair) => !pair.includes(colour));
+  }
+  if (groups.length === 0) return "";
+  const told = groups.slice(0, NAMED).map(({ colour, others }) => `${colour} has changed places with ${list(others)}`);
+  const rest = groups.slice(NAMED).reduce((sum, { others }) => sum + others.length, 0);
+  return `${told.join("; ")}${rest > 0 ? `; and ${rest} more ${rest === 1 ? "pair" : "pairs"}` : ""}.`;
+}
+
+/** Colours that are named of those that one has changed places with. */
+const LISTED = 4;
+
+function list(names: readonly string[]): string {
+  if (names.length > LISTED + 1) return `${names.slice(0, LISTED).join(", ")} and ${names.length - LISTED} more`;
+  return names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}` : names[0]!;
+}
+
+/** Characters of a name that two lines beside a yarn can hold. */
+const NAME_MOST = 26;
+
+/** The lines of a name: a long one without its middle, cut between words where it can be, for a mill's yarns differ at the end. */
+export function nameLines(name: string): readonly [string] | readonly [string, string] {
+  if (name.length <= NAME_MOST) return [name];
+  const half = NAME_MOST / 2;
+  const head = /^.*\S(?=\s)/u.exec(name.slice(0, half + 1))?.[0] ?? name.slice(0, half);
+  const tail = /(?<=\s)\S.*$/u.exec(name.slice(-half - 1))?.[0] ?? name.slice(-half);
+  return [`${head}…`, tail];
 }

@@ -7,9 +7,11 @@ import { LadderPanel } from "../ladder/LadderPanel.tsx";
 import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
 import { BenchProvider, useBench, useBenchState } from "./bench.ts";
+import { FirstNote } from "./FirstNote.tsx";
 import { Header } from "./Header.tsx";
 import { MessageDialog } from "./MessageDialog.tsx";
 import { PanelSwitch } from "./PanelSwitch.tsx";
+import { luxWords, metresWords } from "./words.ts";
 
 interface AppProps {
   readonly store: Store;
@@ -26,7 +28,7 @@ export function App({ store, kept }: AppProps): ReactNode {
 }
 
 function BenchRoom(): ReactNode {
-  const { project, view, said, travel, preview, dropPreview } = useBench();
+  const { project, view, said, travel, preview, dropPreview, note } = useBench();
 
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
@@ -44,7 +46,11 @@ function BenchRoom(): ReactNode {
   return (
     <>
       <div className="room" data-panel={view.panel}>
-        <Header />
+        <div>
+          <PaperHead />
+          <Header />
+          <FirstNote note={note} />
+        </div>
         {project ? (
           <main className="bench">
             <LadderPanel />
@@ -64,6 +70,21 @@ function BenchRoom(): ReactNode {
       </p>
       <MessageDialog />
     </>
+  );
+}
+
+/** On paper a heading stands for the controls that are left out. */
+function PaperHead(): ReactNode {
+  const { project, colourway, view } = useBench();
+  if (!project) return null;
+  return (
+    <div className="paper-head" aria-hidden="true">
+      <p className="paper-name">{project.name}</p>
+      <p>
+        {colourway ? `Colourway “${colourway.name ?? colourway.id}”, l` : "L"}ooked at from {metresWords(view.distance)}{" "}
+        in {luxWords(view.light)}.
+      </p>
+    </div>
   );
 }
 

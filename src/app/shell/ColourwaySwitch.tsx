@@ -1,5 +1,5 @@
 /** Which colourway is looked at; copies, so that a version is never written over. */
-import { useState, type ReactNode } from "react";
+import { useRef, useState, type ReactNode } from "react";
 import { Icon } from "../ui/Icon.tsx";
 import { useBench } from "./bench.ts";
 import { freeId } from "./words.ts";
@@ -7,6 +7,7 @@ import { freeId } from "./words.ts";
 export function ColourwaySwitch(): ReactNode {
   const { project, colourway, look, commit } = useBench();
   const [renaming, setRenaming] = useState(false);
+  const more = useRef<HTMLElement>(null);
   if (!project || !colourway) return null;
   const nameOf = (id: string) => {
     const found = project.colourways.find((one) => one.id === id);
@@ -44,8 +45,10 @@ export function ColourwaySwitch(): ReactNode {
           defaultValue={name}
           onBlur={(event) => rename(event.target.value)}
           onKeyDown={(event) => {
+            if (event.key !== "Enter" && event.key !== "Escape") return;
             if (event.key === "Enter") rename(event.currentTarget.value);
-            if (event.key === "Escape") setRenaming(false);
+            setRenaming(false);
+            more.current?.focus();
           }}
         />
       ) : (
@@ -82,7 +85,7 @@ export function ColourwaySwitch(): ReactNode {
           event.currentTarget.querySelector("summary")?.focus();
         }}
       >
-        <summary className="tool" aria-label="More for this colourway" title="More for this colourway">
+        <summary ref={more} className="tool" aria-label="More for this colourway" title="More for this colourway">
           <Icon name="more" />
         </summary>
         <div className="more-list">
@@ -102,6 +105,7 @@ export function ColourwaySwitch(): ReactNode {
             disabled={project.colourways.length < 2}
             onClick={(event) => {
               event.currentTarget.closest("details")?.removeAttribute("open");
+              more.current?.focus();
               remove();
             }}
           >

@@ -7,7 +7,7 @@ import { ColourwaySwitch } from "./ColourwaySwitch.tsx";
 import { openProjectFile, saveProjectFile } from "./files.ts";
 
 export function Header(): ReactNode {
-  const { project, undo, redo, travel, store, look, tell, say, colourway } = useBench();
+  const { project, undo, redo, travel, store, look, tell, say, colourway, note } = useBench();
   const picker = useRef<HTMLInputElement>(null);
 
   const open = async (file: File | undefined) => {
@@ -17,6 +17,7 @@ export function Header(): ReactNode {
       if (opened) {
         store.replace(opened, { name: `opening ${file.name}`, colourway: colourway?.id ?? null });
         look({ colourway: null, chart: null, panel: "fabric" });
+        note.set(false);
         say(`${opened.name} is open.`);
       }
       tell(message);

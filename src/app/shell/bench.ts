@@ -18,7 +18,8 @@ import type { Kept } from "../store/keep.ts";
 import type { Store, Step, StoreState } from "../store/store.ts";
 import type { CheckResult } from "../worker/api.ts";
 import { useChecks } from "../worker/answers.ts";
-import { keepView, recallView, type View } from "./view.ts";
+import { useFirstNote, type NoteState } from "./FirstNote.tsx";
+import { keepView, recallView, type Panel, type View } from "./view.ts";
 
 /** Rows that are framed on the fabric. */
 export interface Spot {
@@ -36,6 +37,8 @@ export interface Preview {
   readonly step: Step;
   /** What brings the hand back to where the change was chosen. */
   readonly returnTo: HTMLElement | null;
+  /** The part that was in view where parts take turns. */
+  readonly panel: Panel;
 }
 
 export interface Message {
@@ -52,10 +55,11 @@ export interface Bench extends StoreState {
   readonly chart: Chart | null;
   readonly check: CheckResult | null;
   readonly checking: boolean;
+  readonly mending: boolean;
   readonly checkFailed: string | null;
   readonly previewCheck: CheckResult | null;
   readonly preview: Preview | null;
-  readonly tryChange: (preview: Omit<Preview, "from">) => void;
+  readonly tryChange: (preview: Omit<Preview, "from" | "panel">) => void;
   readonly keepPreview: () => void;
   readonly dropPreview: () => void;
   /** What the fabric, the gutter and the ladder show: the project, or what it would be with the yarn she has her eye on. */
@@ -70,6 +74,7 @@ export interface Bench extends StoreState {
   readonly say: (sentence: string) => void;
   readonly message: Message | null;
   readonly tell: (message: Message | null) => void;
+  readonly note: NoteState;
 }
 
 const BenchContext = createContext<Bench | null>(null);
@@ -88,6 +93,7 @@ export function useBenchState(store: Store, kept: Kept): Bench {
   const [spot, setSpot] = useState<Spot | null>(null);
   const [said, say] = useState("");
   const [message, tell] = useState<Message | null>(null);
+  const note = useFirstNote();
   const { project } = state;
 
   // A tried change belongs to the project it was tried on; when that has moved on, so has the question.
@@ -102,8 +108,8 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     () => ({ distance: view.distance, light: view.light, colourway: colourway?.id ?? null }),
     [view.distance, view.light, colourway?.id],
   );
-  const here = useRef({ project, colourway, preview });
-  here.current = { project, colourway, preview };
+  const here = useRef({ project, colourway, preview, panel: view.panel });
+  here.current = { project, colourway, preview, panel: view.panel };
 
   const [glimpsed, setGlimpsed] = useState<{ readonly from: Project; readonly project: Project } | null>(null);
   const shown = glimpsed && glimpsed.from === project ? glimpsed.project : project;
@@ -111,10 +117,11 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     const from = here.current.project;
     setGlimpsed(from && edits ? { from, project: edits.reduce(applyEdit, from) } : null);
   }, []);
-  const now = useChecks(shown, looking);
+  const now = useChecks(shown, looking, "mends");
   const then = useChecks(
     preview?.project ?? null,
     useMemo(() => ({ ...looking, colourway: preview?.colourway ?? null }), [looking, preview?.colourway]),
+    "words",
   );
 
   const commit = useCallback(
@@ -150,10 +157,10 @@ export function useBenchState(store: Store, kept: Kept): Bench {
   );
 
   const tryChange = useCallback(
-    (change: Omit<Preview, "from">) => {
-      const from = here.current.project;
+    (change: Omit<Preview, "from" | "panel">) => {
+      const { project: from, panel } = here.current;
       if (!from) return;
-      setTried({ ...change, from });
+      setTried({ ...change, from, panel });
       look({ panel: "fabric" });
       say(`Tried, not kept: ${change.title}. The fabric shows before and after.`);
     },
@@ -164,9 +171,10 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     const { preview: dropped } = here.current;
     setTried(null);
     if (!dropped) return;
+    look({ panel: dropped.panel });
     say("Dropped; nothing has changed.");
-    requestAnimationFrame(() => dropped.returnTo?.focus());
-  }, []);
+    requestAnimationFrame(() => focusFirstSeen(dropped.returnTo));
+  }, [look]);
 
   const keepPreview = useCallback(() => {
     const { preview: kept } = here.current;
@@ -175,13 +183,16 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     store.replace(kept.project, kept.step);
     look({ colourway: kept.colourway });
     say(`Kept: ${kept.title}.`);
-    requestAnimationFrame(() => document.getElementById("findings-title")?.focus());
+    requestAnimationFrame(() => focusFirstSeen(document.getElementById("findings-title")));
   }, [store, look]);
 
   const showSpot = useCallback(
     (next: Spot | null) => {
       setSpot(next);
-      if (next) look({ chart: next.chart, panel: "fabric" });
+      if (!next) return;
+      look({ chart: next.chart, panel: "fabric" });
+      // Where parts take turns, the button that was pressed is now out of sight.
+      requestAnimationFrame(() => focusFirstSeen(document.activeElement));
     },
     [look],
   );
@@ -196,6 +207,7 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     chart,
     check: now.value,
     checking: now.busy,
+    mending: now.mending,
     checkFailed: now.failed,
     previewCheck: preview ? then.value : null,
     preview,
@@ -212,5 +224,12 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     say,
     message,
     tell,
+    note,
   };
+}
+
+/** The hand goes to `wanted`, or where that is not to be seen to the fabric: never to nowhere. */
+function focusFirstSeen(wanted: Element | null): void {
+  const seen = wanted instanceof HTMLElement && wanted !== document.body && wanted.checkVisibility();
+  (seen ? wanted : document.querySelector<HTMLElement>(".fabric-scroll"))?.focus();
 }

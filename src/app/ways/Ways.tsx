@@ -90,7 +90,10 @@ export function Ways(): ReactNode {
       ) : (
         <>
           <fieldset className="locks">
-            <legend>Held fast</legend>
+            <legend>
+              Your yarns are tried for the best colourway. A colour that you press is held fast: every way keeps its
+              yarn.
+            </legend>
             {(check?.ladder ?? []).map(({ colour, name, yarn, yarnName }) => {
               const held = kept.find((one) => one.colour === colour);
               const what = held?.yarn ?? yarn;
@@ -123,7 +126,7 @@ export function Ways(): ReactNode {
                 <p role="status">
                   {found?.ways.length
                     ? `${waysWords(found.ways.length)} so far; looking for another…`
-                    : "Trying yarn after yarn…"}
+                    : "Trying yarn after yarn, for a minute at most…"}
                 </p>
                 <button type="button" className="button" onClick={() => search.stop()}>
                   Stop

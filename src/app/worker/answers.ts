@@ -1,9 +1,9 @@
 /** Answers of the worker as values of a panel: the last one stays while the next is worked out. */
-import type { Remote } from "comlink";
 import { useEffect, useMemo, useRef, useState } from "react";
+import type { Mend } from "../../audit/finding.ts";
 import type { Project } from "../../document/project.ts";
-import type { CheckResult, JobsApi } from "./api.ts";
-import { mendJobs, newest, quickJobs } from "./client.ts";
+import type { CheckResult } from "./api.ts";
+import { checkWithMends, newest, overtakeMends, quickJobs } from "./client.ts";
 
 export interface Answer<R> {
   readonly value: R | null;
@@ -15,10 +15,14 @@ export interface Answer<R> {
 export const brokenSentence = (reason: unknown): string =>
   `This is our own fault, and your work is safe: ${reason instanceof Error ? reason.message : String(reason)}.`;
 
-/** Asks again whenever `question` is another one; a question of null asks nothing. */
-export function useAnswer<Q extends object, R>(job: (question: Q) => Promise<R>, question: Q | null): Answer<R> {
+/** Asks again whenever `question` is another one; a question of null asks nothing. `onWaiting` as in `newest`. */
+export function useAnswer<Q extends object, R>(
+  job: (question: Q) => Promise<R>,
+  question: Q | null,
+  onWaiting?: () => void,
+): Answer<R> {
   const ask = useRef<((question: Q) => Promise<R | null>) | null>(null);
-  ask.current ??= newest(job);
+  ask.current ??= newest(job, onWaiting);
   const [answer, setAnswer] = useState<Answer<R>>({ value: null, busy: false, failed: null });
   useEffect(() => {
     if (!question) {
@@ -54,29 +58,43 @@ interface Checked {
   readonly result: CheckResult;
 }
 
-const ask = async (jobs: Remote<JobsApi>, of: Question, mends: "with" | "without"): Promise<Checked> => {
-  const { project, looking } = of;
-  return { of, result: await jobs.check(project, { ...looking, mends }) };
-};
-const checkWords = (question: Question) => ask(quickJobs(), question, "without");
-const checkMends = (question: Question) => ask(mendJobs(), question, "with");
+const checkWords = async (of: Question): Promise<Checked> => ({
+  of,
+  result: await quickJobs().check(of.project, { ...of.looking, mends: "without" }),
+});
+const checkMends = async (of: Question): Promise<Checked> => ({
+  of,
+  result: await checkWithMends(of.project, of.looking),
+});
 
-/** The words at once, and with their mends as soon as these have been tried out. */
-export function useChecks(project: Project | null, looking: Looking): Answer<CheckResult> {
+export interface CheckAnswer extends Answer<CheckResult> {
+  /** The words are there; the mends are still being tried out. */
+  readonly mending: boolean;
+}
+
+/** The words at once, and with their mends, where they are wanted, as soon as these have been tried out. */
+export function useChecks(project: Project | null, looking: Looking, mendsWanted: "mends" | "words"): CheckAnswer {
   const question = useMemo<Question | null>(
     () =>
       project && looking.colourway !== null ? { project, looking: { ...looking, colourway: looking.colourway } } : null,
     [project, looking],
   );
   const words = useAnswer(checkWords, question);
-  const mends = useAnswer(checkMends, question);
+  const mends = useAnswer(checkMends, mendsWanted === "mends" ? question : null, overtakeMends);
   const value = useMemo(() => withLastMends(words.value, mends.value), [words.value, mends.value]);
   return {
     value,
-    busy: words.busy || mends.busy,
+    busy: words.busy,
+    mending: mends.busy,
     failed: words.failed ?? mends.failed,
   };
 }
+
+/** What it was at another distance is not what it will be at this one. */
+const withoutWord = (mend: Mend): Mend => ({
+  ...mend,
+  sentence: mend.sentence.replace(/: (lost|faint|clear|strong)$/, ""),
+});
 
 /**
  * The newest words, with the mends that belong to them or, while these are being tried out, those of the same colourway
@@ -92,7 +110,7 @@ function withLastMends(words: Checked | null, mends: Checked | null): CheckResul
     ...words.result,
     findings: words.result.findings.map((finding) => {
       const last = finding.mends ?? known.get(finding.id);
-      return last ? { ...finding, mends: last } : finding;
+      return last ? { ...finding, mends: finding.mends ?? last.map(withoutWord) } : finding;
     }),
   };
 }

@@ -44,4 +44,18 @@ describe("the newest request wins", () => {
     fail = false;
     expect(await ask("b")).toBe("b");
   });
+
+  it("tells when somebody waits, so that what runs too long may be ended", async () => {
+    const { job, end } = handJob();
+    let waiting = 0;
+    const ask = newest(job, () => (waiting += 1));
+    const a = ask("a");
+    expect(waiting).toBe(0);
+    const b = ask("b");
+    expect(waiting).toBe(1);
+    end(0);
+    await a;
+    end(1);
+    expect(await b).toBe("b!");
+  });
 });
