@@ -27,6 +27,8 @@ function throughBothSides({ width, height, data }: Picture, way: "transform" | "
   const line = new Float64Array(2 * width);
   for (let y = 0; y < height; y++) {
     const row = data.subarray(2 * y * width, 2 * (y + 1) * width);
+    // Nothing stays nothing.
+    if (row.every((value) => value === 0)) continue;
     across[way](line, row);
     row.set(line);
   }
