@@ -5,16 +5,18 @@ import { yarnName, type AuditContext, type Judged } from "../audit/context.ts";
 import type { Finding } from "../audit/finding.ts";
 import { withMends } from "../audit/mends.ts";
 import { crossingPairs, isFlipped } from "../audit/valueOrder.ts";
+import { doubtOf, type HerEye } from "../audit/verdicts.ts";
 import type { Want } from "../chart/chart.ts";
 import { hexFromLab, type Lab } from "../colour/lab.ts";
 import { plainName } from "../colour/names.ts";
 import type { ValueClass } from "../colour/value.ts";
 import type { Project } from "../document/project.ts";
-import { readsToIn, USUAL_VIEWING, type Contrast, type Viewing } from "../fabric/contrast.ts";
+import { readsToIn, USUAL_VIEWING, type Contrast, type Doubt, type Viewing } from "../fabric/contrast.ts";
 import { valueLadder } from "../fabric/ladder.ts";
 import type { InkWeight } from "../fabric/measures.ts";
 import type { ReadsTo, Word } from "../fabric/visibility.ts";
-import { colourwayOf, needsOf, suppliesOf } from "./parts.ts";
+import type { Texture } from "../vision/masking.ts";
+import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
 
 export interface LadderRung {
   readonly colour: string;
@@ -92,6 +94,8 @@ export interface CheckResult {
   readonly colourway: string;
   readonly distance: number;
   readonly light: number;
+  /** Her eye: words and ranges go by it, V does not. */
+  readonly eye: Pick<HerEye, "verdicts" | "theta" | "low" | "high">;
   readonly ladder: readonly LadderRung[];
   readonly weights: readonly WeightLine[];
   readonly bands: readonly BandLine[];
@@ -105,6 +109,8 @@ export interface CheckOptions {
   readonly distance?: number | undefined;
   /** Lux. */
   readonly light?: number | undefined;
+  /** The cloth's own texture as measured on a plain swatch; hand-knit wool where missing. */
+  readonly texture?: Texture | undefined;
   /** What a check remembers for the next one; a fresh memory where missing. */
   readonly memory?: JudgeMemory | undefined;
   /** "without" leaves out the mends, which take longest. */
@@ -116,10 +122,13 @@ export function checkProject(project: Project, options: CheckOptions = {}): Chec
   const viewing: Viewing = {
     distanceM: options.distance ?? USUAL_VIEWING.distanceM,
     lux: options.light ?? USUAL_VIEWING.lux,
+    texture: options.texture,
   };
+  const eye = eyeOf(project, memory, options.texture);
+  const doubt = doubtOf(eye);
   const colourway = colourwayOf(project, options.colourway);
   const { pattern, yarns } = project;
-  const input = { pattern, yarns, colourway, viewing, supplies: suppliesOf(project, colourway) };
+  const input = { pattern, yarns, colourway, viewing, doubt, supplies: suppliesOf(project, colourway) };
   const context = contextOf(input, memory);
   const found = audit(context);
   const findings =
@@ -128,10 +137,11 @@ export function checkProject(project: Project, options: CheckOptions = {}): Chec
     colourway: colourway.id,
     distance: viewing.distanceM,
     light: viewing.lux,
+    eye: { verdicts: eye.verdicts, theta: eye.theta, low: eye.low, high: eye.high },
     ladder: ladderLines(context),
     weights: context.charts.flatMap((judged) => weightLines(judged, context)),
-    bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory)),
-    rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory)),
+    bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
+    rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),
     findings,
   };
 }
@@ -185,7 +195,12 @@ function weightLines({ chart, section, now, was }: Judged, context: AuditContext
 
 const shown = ({ V, shows }: Contrast): Shown => ({ V, shows });
 
-function bandLines({ chart, section, now, was }: Judged, viewing: Viewing, memory: JudgeMemory): BandLine[] {
+function bandLines(
+  { chart, section, now, was }: Judged,
+  viewing: Viewing,
+  memory: JudgeMemory,
+  doubt: Doubt,
+): BandLine[] {
   return now.bands.map(({ band, contrast, cast }, index) => ({
     id: band.id,
     chart: chart.id,
@@ -200,12 +215,17 @@ function bandLines({ chart, section, now, was }: Judged, viewing: Viewing, memor
     low: contrast.low,
     high: contrast.high,
     shows: contrast.shows,
-    readsTo: contrast.V === null ? null : readsToIn(now.cloth, band.rows, viewing, memory),
+    readsTo: contrast.V === null ? null : readsToIn(now.cloth, band.rows, viewing, memory, doubt),
     was: shown(was.bands[index]!.contrast),
   }));
 }
 
-function rowLines({ chart, section, now, was }: Judged, viewing: Viewing, memory: JudgeMemory): RowLine[] {
+function rowLines(
+  { chart, section, now, was }: Judged,
+  viewing: Viewing,
+  memory: JudgeMemory,
+  doubt: Doubt,
+): RowLine[] {
   return now.rows.map(({ row, band, contrast }, index) => ({
     chart: chart.id,
     section,
@@ -220,7 +240,7 @@ function rowLines({ chart, section, now, was }: Judged, viewing: Viewing, memory
     low: contrast.low,
     high: contrast.high,
     shows: contrast.shows,
-    readsTo: contrast.V === null ? null : readsToIn(now.cloth, [row, row], viewing, memory),
+    readsTo: contrast.V === null ? null : readsToIn(now.cloth, [row, row], viewing, memory, doubt),
     was: shown(was.rows[index]!.contrast),
     figures: figuresOf(contrast),
   }));

@@ -2,12 +2,15 @@
 import { assert } from "../base/assert.ts";
 import type { Supply } from "../audit/context.ts";
 import type { YarnNeeds } from "../audit/mends.ts";
+import { herEye, verdictsOf, type HerEye } from "../audit/verdicts.ts";
 import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
+import type { SpectrumMemory } from "../fabric/contrast.ts";
 import { amountsOf } from "../plan/amounts.ts";
 import { inOwnColours } from "../recolour/dress.ts";
 import { metresFromGrams } from "../yarn/lengths.ts";
 import { gramsOwned } from "../yarn/lots.ts";
+import type { Texture } from "../vision/masking.ts";
 
 /** The colourway of that id, or the first; one without yarns where the project has none. The id was checked by the caller. */
 export function colourwayOf(project: Project, id?: string): Colourway {
@@ -16,6 +19,10 @@ export function colourwayOf(project: Project, id?: string): Colourway {
   assert(found, `a colourway called ${id} exists`);
   return found;
 }
+
+/** Her eye as all looks at her swatches tell it; what is known of nobody where there are none. */
+export const eyeOf = (project: Project, memory: SpectrumMemory, texture?: Texture): HerEye =>
+  herEye(verdictsOf(project, memory, texture));
 
 /** Metres for the audit; none where the pattern is not placed on a garment, for then a chart's own stitches are not the garment's. */
 export function suppliesOf({ pattern, yarns }: Project, colourway: Colourway): Supply[] {

@@ -1,5 +1,6 @@
 /** Recolour: the best colourways under a wish from the yarns she owns, and a way kept as a colourway. */
 import { judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { doubtOf } from "../audit/verdicts.ts";
 import { isFault, type Problem } from "../base/problem.ts";
 import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
@@ -7,7 +8,7 @@ import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import type { Clash } from "../recolour/clash.ts";
 import { waysUnder, type Way } from "../recolour/ways.ts";
 import { wishProblems, type Wish } from "../recolour/wish.ts";
-import { colourwayOf, needsOf, suppliesOf } from "./parts.ts";
+import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
 
 export interface RecolourOptions {
   /** The colourway whose places and wish are kept; the first where missing. */
@@ -36,14 +37,16 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
   };
   const problems = wishProblems(wish, project.pattern, project.yarns);
   if (problems.some(isFault)) return { ways: [], clash: null, problems };
+  const memory = options.memory ?? judgeMemory();
   const found = waysUnder({
     pattern: project.pattern,
     yarns: project.yarns,
     colourway,
     wish,
     viewing: { distanceM: options.distance ?? USUAL_VIEWING.distanceM, lux: options.light ?? USUAL_VIEWING.lux },
+    doubt: doubtOf(eyeOf(project, memory)),
     needs: needsOf(project, colourway),
-    memory: options.memory ?? judgeMemory(),
+    memory,
     suppliesFor: (other) => suppliesOf(project, other),
     stop: options.stop,
     onWay: options.onWay,

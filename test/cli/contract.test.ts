@@ -7,6 +7,7 @@ import { bench } from "./program.ts";
 const everyField = readFileSync("test/files/v1/every-field.twostrand.json", "utf8");
 const { run, json, at } = bench({
   "vest.json": everyField,
+  "untried.json": JSON.stringify({ ...(JSON.parse(everyField) as object), swatches: [] }),
   "newer.json": everyField.replace('"version": 1', '"version": 2'),
   "broken.json": everyField.slice(0, 100),
   "ragged.json": everyField.replace('"AbbA"', '"Abb"'),
@@ -145,8 +146,11 @@ describe("text for people", () => {
   });
 
   it("says what the model is", async () => {
-    expect((await run("check", "@vest.json")).out).toContain(
-      "A model of ordinary eyesight, not tested on knitting; a swatch settles it.",
-    );
+    const caution = "A model of ordinary eyesight, not tested on knitting; a swatch settles it.";
+    expect((await run("check", "@untried.json")).out).toContain(caution);
+    // The file has one look at one swatch.
+    const { out } = await run("check", "@vest.json");
+    expect(out).toContain("Tuned by 1 of your swatches' looks.");
+    expect(out).not.toContain(caution);
   });
 });

@@ -16,10 +16,17 @@ export function checkReport(project: Project, result: CheckResult, shown: "worst
     rows(result),
     weights(result),
     findings(result, shown),
-    paragraph("A model of ordinary eyesight, not tested on knitting; a swatch settles it."),
+    paragraph(eyeWords(result)),
   ]
     .filter((part) => part !== "")
     .join("\n\n");
+}
+
+/** Whose eyes these are: ordinary ones until she has said how her swatches look. */
+function eyeWords({ eye }: CheckResult): string {
+  if (eye.verdicts === 0) return "A model of ordinary eyesight, not tested on knitting; a swatch settles it.";
+  const [about, least, most] = [eye.theta, eye.low, eye.high].map((theta) => Number(Math.exp(theta).toPrecision(2)));
+  return `Tuned by ${eye.verdicts} of your swatches' looks. You need about ${about} times the model's contrast (${least}–${most}).`;
 }
 
 const severalCharts = ({ pattern }: Project): boolean => pattern.charts.length > 1;
