@@ -3,7 +3,7 @@ import type { Vector3 } from "../base/matrix3.ts";
 import { xyzFromLab, type Lab } from "../colour/lab.ts";
 import { opponentFromXyz, WHITE_RESPONSE } from "../vision/opponent.ts";
 import { adaptingLuminance } from "../vision/viewing.ts";
-import { gainsOf, pairIndex, type Gains, type RadialSpectrum } from "../vision/visibility.ts";
+import { gainsIn, pairIndex, viewOf, type Gains, type RadialSpectrum } from "../vision/visibility.ts";
 import type { Viewing } from "./contrast.ts";
 import { eyeBefore, HUE_WEIGHT } from "./visibility.ts";
 
@@ -48,8 +48,9 @@ export function pairTable(
   const darkest = Math.log(adaptingLuminance(lux, restY + both * Math.min(...ys), veil));
   const lightest = Math.log(adaptingLuminance(lux, restY + both * Math.max(...ys), veil)) + 1e-6;
   const step = (lightest - darkest) / (LIGHTS - 1);
+  const view = viewOf(spectrum, distanceM * 1000, eye);
   const gains = Array.from({ length: LIGHTS }, (_, at) =>
-    figureGains(spectrum, area, gainsOf(spectrum, distanceM * 1000, Math.exp(darkest + at * step), eye)),
+    figureGains(spectrum, area, gainsIn(view, Math.exp(darkest + at * step))),
   );
   const size = labs.length;
   const table = new Float32Array(size * size);
