@@ -24,6 +24,10 @@ export async function readChartFile(path: string, colours: number | undefined): 
       );
     case "svg":
       throw new Refusal(EXIT.badInput, `${path} is an SVG drawing. ${READABLE}: save the drawing as PNG.`);
+    case "web page":
+      throw new Refusal(EXIT.badInput, `${path} is a web page. ${READABLE}: save the chart's picture alone.`);
+    case "nothing":
+      throw new Refusal(EXIT.badInput, `${path} is empty. ${READABLE}.`);
     case "other picture":
       throw new Refusal(EXIT.badInput, `${path} is a picture of another kind. ${READABLE}: save it as PNG.`);
   }

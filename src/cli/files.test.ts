@@ -149,6 +149,8 @@ describe("pictures", () => {
     ["GIF89a", "other picture"],
     ["ABAB\nBABA\n", "text"],
     ["BMBMBMBMBMBMBMBM\nBBBBBBBBBBBBBBBB", "text"],
-    ["", "text"],
+    ["", "nothing"],
+    ["<svg/>", "svg"],
+    ['<!-- saved --><html lang="en">', "web page"],
   ])("%j is %s", (start, kind) => expect(kindOfFile(Buffer.from(start))).toBe(kind));
 });

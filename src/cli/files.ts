@@ -13,17 +13,30 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   }
 }
 
-/** UTF-8, or UTF-16 where the file says so. Refuses with 66. */
+/** UTF-8, or UTF-16 where the file says so. Refuses with 66, and with 65 what is neither: names would be lost in it. */
 export async function readText(path: string): Promise<string> {
-  return textOfBytes(await readBytes(path));
+  const bytes = await readBytes(path);
+  try {
+    return new TextDecoder(encodingOf(bytes), { fatal: true }).decode(bytes);
+  } catch {
+    throw new Refusal(EXIT.badInput, `${path} cannot be used: expected text in UTF-8, found bytes that are none.`);
+  }
 }
 
+/** As `readText`; but bytes that are no UTF-8 are read as spreadsheets and editors of old write them, in Windows-1252. */
 export function textOfBytes(bytes: Uint8Array): string {
-  const [first, second] = bytes;
-  // Spreadsheets save "Unicode text" as UTF-16 with a byte order mark.
-  const encoding =
-    first === 0xff && second === 0xfe ? "utf-16le" : first === 0xfe && second === 0xff ? "utf-16be" : "utf-8";
-  return new TextDecoder(encoding).decode(bytes);
+  const encoding = encodingOf(bytes);
+  try {
+    return new TextDecoder(encoding, { fatal: encoding === "utf-8" }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+}
+
+/** Spreadsheets save "Unicode text" as UTF-16 with a byte order mark. */
+function encodingOf([first, second]: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {
+  if (first === 0xff && second === 0xfe) return "utf-16le";
+  return first === 0xfe && second === 0xff ? "utf-16be" : "utf-8";
 }
 
 export interface WriteOptions {
@@ -84,6 +97,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EROFS: "the disk is read only",
   ENAMETOOLONG: "the name is too long",
   ELOOP: "the link leads round in a ring",
+  ERR_INVALID_ARG_VALUE: "a file's name cannot hold that",
 };
 
 function reasonOf(error: unknown): string {

@@ -6,7 +6,7 @@ import type { ReadChart, ReadCharts } from "../intake/readChart.ts";
 import { readStashTable } from "../intake/stashTable.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import type { Given } from "./args.ts";
-import { readText } from "./files.ts";
+import { readBytes, textOfBytes } from "./files.ts";
 import { EXIT, Refusal } from "./io.ts";
 import { badInput } from "./projectFile.ts";
 
@@ -46,7 +46,7 @@ export function oneChart(
 
 export async function yarnsOf(path: string | undefined): Promise<{ value: Yarn[]; problems: Problem[] }> {
   if (path === undefined) return { value: [], problems: [] };
-  const { yarns, problems } = readStashTable(await readText(path));
+  const { yarns, problems } = readStashTable(textOfBytes(await readBytes(path)));
   if (yarns.length === 0) throw badInput(path, problems);
   return { value: yarns, problems };
 }

@@ -3,17 +3,19 @@ import { rasterFromBytes, type Raster } from "../raster/raster.ts";
 import { EXIT, Refusal } from "./io.ts";
 
 /** What a file begins with, where it begins like a kind of file that we know. */
-export type FileKind = "picture" | "pdf" | "svg" | "other picture" | "text";
+export type FileKind = "picture" | "pdf" | "svg" | "web page" | "other picture" | "nothing" | "text";
 
 /** Source: the formats' own specifications (magic numbers of PNG, JPEG, RIFF/WebP, PDF, GIF, TIFF, BMP, ISO media). */
 export function kindOfFile(bytes: Uint8Array): FileKind {
+  if (bytes.length === 0) return "nothing";
   const start = Buffer.from(bytes.subarray(0, 512)).toString("latin1");
   if (start.startsWith("\x89PNG\r\n\x1a\n") || start.startsWith("\xff\xd8\xff")) return "picture";
   if (start.startsWith("RIFF") && start.slice(8, 12) === "WEBP") return "picture";
   if (start.startsWith("%PDF-")) return "pdf";
   if (/^GIF8|^II\*\0|^MM\0\*|^BM.{4}\0{4}|^.{4}ftyp/s.test(start)) return "other picture";
-  if (/^(\xef\xbb\xbf)?\s*(<\?xml[^>]*>\s*)?(<!--.*?-->\s*)*(<!DOCTYPE svg[^>]*>\s*)?<svg[\s>]/s.test(start))
+  if (/^(\xef\xbb\xbf)?\s*(<\?xml[^>]*>\s*)?(<!--.*?-->\s*)*(<!DOCTYPE svg[^>]*>\s*)?<svg[\s/>]/s.test(start))
     return "svg";
+  if (/^(\xef\xbb\xbf)?\s*(<!--.*?-->\s*)*<(!DOCTYPE html|html|head|body)[\s/>]/is.test(start)) return "web page";
   return "text";
 }
 

@@ -33,17 +33,18 @@ export function colourwayIn(project: Project, given: Given): Colourway {
   const found = id === undefined ? colourways[0] : colourways.find((colourway) => colourway.id === id);
   if (found) return found;
   if (id === undefined) throw new Refusal(EXIT.badInput, "The project has no colourway yet.");
-  throw unknownId("colourway", id, colourways);
+  throw unknownId("colourway", id, idsOf(colourways));
 }
 
 /** Refuses with 64 what names none of the ids. */
-export function idIn(option: string, id: string | undefined, items: readonly { id: string }[]): string | undefined {
-  if (id === undefined || items.some((item) => item.id === id)) return id;
-  throw unknownId(option, id, items);
+export function idIn(option: string, id: string | undefined, ids: readonly string[]): string | undefined {
+  if (id === undefined || ids.includes(id)) return id;
+  throw unknownId(option, id, ids);
 }
 
-function unknownId(option: string, id: string, items: readonly { id: string }[]): Refusal {
-  const ids = items.map((item) => item.id);
+export const idsOf = (items: readonly { id: string }[]): string[] => items.map(({ id }) => id);
+
+function unknownId(option: string, id: string, ids: readonly string[]): Refusal {
   const near = nearestWord(id, ids);
   const hint = near ? ` Did you mean ${near}?` : "";
   const expected = ids.length > 0 ? ids.join(", ") : "nothing, for there is none";

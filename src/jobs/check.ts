@@ -40,6 +40,8 @@ export interface WeightLine {
   readonly colour: string;
   readonly yarn: string | null;
   readonly yarnName: string | null;
+  /** Laid on in duplicate stitch, and counted beside the same yarn where it is knitted. */
+  readonly over: boolean;
   readonly area: number;
   readonly share: number;
   readonly standsOut: number | null;
@@ -176,6 +178,7 @@ function weightLines({ chart, section, now, was }: Judged, context: AuditContext
       colour: ink.colour,
       yarn: ink.yarn,
       yarnName: ink.yarn === null ? null : yarnName(context, ink.yarn),
+      over: ink.over,
       area: weight.area,
       share: weight.share,
       standsOut: weight.standsOut,

@@ -135,14 +135,13 @@ export function amountsOf({ pattern, yarns, colourway, size, settings: given }: 
   };
 }
 
-/** "About 1470 m, give or take a tenth (1370 to 1540 m), until your swatch is measured." */
+/** "About 1470 m (1370 to 1540 m), until your swatch is measured." The range itself: it is wider below than above. */
 export function amountsSentence({ total }: Pick<Amounts, "total">): string {
-  const { metres, low, high } = total;
+  const { stitches, metres, low, high } = total;
+  if (stitches === 0) return "Nothing is knitted in this size.";
   const step = metres >= 200 ? 10 : 1;
   const round = (value: number): number => Math.round(value / step) * step;
-  const within = Math.max(high - metres, metres - low) <= metres / 10;
-  const spread = within ? ", give or take a tenth" : "";
-  return `About ${round(metres)} m${spread} (${round(low)} to ${round(high)} m), until your swatch is measured.`;
+  return `About ${round(metres)} m (${round(low)} to ${round(high)} m), until your swatch is measured.`;
 }
 
 const measured = (tally: Tally, settings: AmountSettings): Metres => ({

@@ -39,7 +39,7 @@ export interface Knitting {
 export function knittingOf(pattern: Pattern, wantedSize?: string): Knitting {
   const sections = pattern.sections ?? [];
   if (sections.length === 0) return { size: null, sections: oneUseOfEachChart(pattern), problems: [] };
-  const sizes = sizesOf(pattern, sections);
+  const sizes = sizesOf(pattern);
   const size = wantedSize ?? sizes[0];
   if (size === undefined || !sizes.includes(size)) {
     const expected = sizes.length > 0 ? `one of ${sizes.map((id) => `"${id}"`).join(", ")}` : "a section with rounds";
@@ -58,9 +58,9 @@ export function knittingOf(pattern: Pattern, wantedSize?: string): Knitting {
   return { size, sections: joined, problems };
 }
 
-/** Sizes by the pattern's own list, else as its sections name them. */
-function sizesOf(pattern: Pattern, sections: readonly Section[]): string[] {
-  const named = (pattern.sizes ?? []).map(({ id }) => id);
+/** Ids of the sizes by the pattern's own list, else as its sections name them. */
+export function sizesOf({ sizes = [], sections = [] }: Pattern): string[] {
+  const named = sizes.map(({ id }) => id);
   return named.length > 0 ? named : [...new Set(sections.flatMap((section) => Object.keys(section.rounds)))];
 }
 

@@ -22,6 +22,11 @@ const { run, json, at } = bench({
   "drawing.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>",
   "noise.png": new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]),
   "empty.txt": "",
+  "short.svg": "<svg/>",
+  "page.html": "<!doctype html>\n<p>AB</p>",
+  "latin.json": Buffer.from(everyField.replace("Vest for", "K\u00e4se for"), "latin1"),
+  "sections.json": everyField.replace(/"sizes": \[[\s\S]*?\n    \],/, ""),
+  "latin.csv": Buffer.from("name,hex\nK\u00e4se,#e8d27a\n", "latin1"),
   "ways.json": '{"ways":[]}',
 });
 
@@ -67,7 +72,12 @@ describe("exit codes and sentences", () => {
     [["read", "@page.pdf"], 65, "DIR/page.pdf is a PDF file."],
     [["read", "@drawing.svg"], 65, "DIR/drawing.svg is an SVG drawing."],
     [["read", "@noise.png"], 65, "DIR/noise.png cannot be read as a picture"],
-    [["read", "@empty.txt"], 65, "DIR/empty.txt cannot be used:\n  The text: expected a grid of letters"],
+    [["read", "@empty.txt"], 65, "DIR/empty.txt is empty. Charts are read from text and from pictures"],
+    [["read", "@short.svg"], 65, "DIR/short.svg is an SVG drawing."],
+    [["read", "@page.html"], 65, "DIR/page.html is a web page."],
+    [["check", "@latin.json"], 65, "DIR/latin.json cannot be used: expected text in UTF-8, found bytes that are none."],
+    [["check", "@a\u0000b"], 66, "a file's name cannot hold that."],
+    [["fabric", "@vest.json", "--out", "@a\u0000b"], 73, "a file's name cannot hold that."],
     [
       ["stash", "@empty.txt"],
       65,
@@ -152,5 +162,22 @@ describe("text for people", () => {
     const { out } = await run("check", "@vest.json");
     expect(out).toContain("Tuned by 1 of your swatches' looks.");
     expect(out).not.toContain(caution);
+  });
+});
+
+describe("what she has, however it was saved", () => {
+  it("sizes that only the sections name can be asked for", async () => {
+    const sizes = JSON.parse(everyField).pattern.sizes as { id: string }[];
+    for (const { id } of sizes) {
+      const { size } = await json<{ size: string }>("amounts", "@sections.json", "--size", id);
+      expect(size).toBe(id);
+    }
+    const { code, err } = await run("amounts", "@sections.json", "--size", "XL");
+    expect([code, err.includes('found "XL"')]).toEqual([64, true]);
+  });
+
+  it("a table in Windows-1252, as spreadsheets of old save it, keeps its names", async () => {
+    const { yarns } = await json<{ yarns: { name: string }[] }>("stash", "@latin.csv");
+    expect(yarns.map(({ name }) => name)).toEqual(["K\u00e4se"]);
   });
 });

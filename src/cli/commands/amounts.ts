@@ -1,5 +1,6 @@
 /** `amounts`: how much of each yarn a colourway takes. */
 import { amountsOfProject } from "../../jobs/amounts.ts";
+import { sizesOf } from "../../plan/knitting.ts";
 import { COLOURWAY_OPTION, type Command } from "../command.ts";
 import { colourwayIn, only, idIn, openProject } from "../projectFile.ts";
 import { amountsReport } from "../reports/amounts.ts";
@@ -13,7 +14,7 @@ export const amountsCommand: Command = {
   run: async (given) => {
     const { project, problems } = await openProject(given.operand(0));
     const colourway = colourwayIn(project, given).id;
-    const size = idIn("size", given.text("size"), project.pattern.sizes ?? []);
+    const size = idIn("size", given.text("size"), sizesOf(project.pattern));
     const result = amountsOfProject(project, { colourway, ...only({ size }) });
     return { json: result, text: () => amountsReport(project, result), problems: [...problems, ...result.problems] };
   },

@@ -3,7 +3,7 @@ import { fabricOfProject, type ClothPicture } from "../../jobs/picture.ts";
 import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { encodePng } from "../pictures.ts";
-import { colourwayIn, only, idIn, openProject, seeingOf } from "../projectFile.ts";
+import { colourwayIn, only, idIn, idsOf, openProject, seeingOf } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 
 export const fabricCommand: Command = {
@@ -33,7 +33,7 @@ export const fabricCommand: Command = {
     const [path, out] = [given.operand(0), given.text("out")!];
     const writing = { force: given.flag("force"), inputs: [path] };
     const { project, problems } = await openProject(path);
-    const chart = idIn("chart", given.text("chart"), project.pattern.charts);
+    const chart = idIn("chart", given.text("chart"), idsOf(project.pattern.charts));
     await checkWritable(out, writing);
     const picture = fabricOfProject(project, {
       colourway: colourwayIn(project, given).id,

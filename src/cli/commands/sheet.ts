@@ -1,4 +1,5 @@
 /** `sheet`: the working sheet, a PDF to knit from. */
+import { sizesOf } from "../../plan/knitting.ts";
 import { COLOURWAY_OPTION, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { sheetFonts } from "../fonts.ts";
@@ -26,7 +27,7 @@ export const sheetCommand: Command = {
     const { project, problems } = await openProject(path);
     const colourway = colourwayIn(project, given).id;
     await checkWritable(out, writing);
-    const size = idIn("size", given.text("size"), project.pattern.sizes ?? []);
+    const size = idIn("size", given.text("size"), sizesOf(project.pattern));
     const options = { colourway, ...only({ paper, size }), mono: given.flag("mono") };
     // Half of the program by size, for one command: loaded only here.
     const { sheetOfProject } = await import("../../jobs/sheet.ts");

@@ -2,7 +2,7 @@
 import { readStashTable } from "../../intake/stashTable.ts";
 import { isFault } from "../../base/problem.ts";
 import type { Command } from "../command.ts";
-import { readText } from "../files.ts";
+import { readBytes, textOfBytes } from "../files.ts";
 import { badInput } from "../projectFile.ts";
 import { stashJson, stashReport } from "../reports/stash.ts";
 
@@ -15,7 +15,7 @@ export const stashCommand: Command = {
   example: "twostrand stash leftovers.csv --json > yarns.json",
   run: async (given) => {
     const path = given.operand(0);
-    const result = readStashTable(await readText(path));
+    const result = readStashTable(textOfBytes(await readBytes(path)));
     const { yarns, unshaded, problems } = result;
     if (yarns.length + unshaded.length === 0 && problems.some(isFault)) throw badInput(path, problems);
     return { json: stashJson(result), text: () => stashReport(result), problems };

@@ -78,7 +78,11 @@ function bands({ bands, distance }: CheckResult, withChart: boolean): string {
     ...(lines.length > 0 ? [table(columns, lines)] : []),
     ...(plainOnes > 0 ? [`  and ${counted(plainOnes, "band")} of plain rows.`] : []),
   ];
-  return `Bands from the bottom, at ${distance} m; "was" is the pattern in its own colours\n${parts.join("\n")}`;
+  return [
+    `Bands from the bottom, at ${distance} m; "was" is the pattern in its own colours`,
+    ...(lines.length > 0 ? ["Reads to: how far it is clear, an estimate (its least–its most; 0 is never)"] : []),
+    ...parts,
+  ].join("\n");
 }
 
 /** "clear", and what it was or is wanted to be where that is another word. */
@@ -90,18 +94,14 @@ function showsWords({ shows, was, want }: CheckResult["bands"][number]): string 
 /** The farthest claim, in metres. Birthplace: vision.md B2, our choice. */
 const FARTHEST = 6;
 
-/** "4.2 m (3.1 to 5)", an estimate with its range. */
+/** "4.2 m (3.1–5)", an estimate and, where it is in doubt, its least and most. */
 export function readsToWords(readsTo: CheckResult["bands"][number]["readsTo"]): string {
   if (!readsTo) return "";
-  const { metres, low, high } = readsTo;
-  const short = (value: number): string => String(Number(value.toPrecision(2)));
-  if (metres >= FARTHEST) {
-    const least = low >= FARTHEST ? "" : low > 0 ? `, or only ${short(low)}` : ", or never";
-    return `past ${FARTHEST} m${least}`;
-  }
-  const most = high >= FARTHEST ? `past ${FARTHEST}` : short(high);
-  if (metres <= 0) return high > 0 ? `never, or to ${most} m` : "never";
-  return `${short(metres)} m (${short(low)} to ${most})`;
+  const told = (value: number): string =>
+    value >= FARTHEST ? `past ${FARTHEST}` : String(Number(value.toPrecision(2)));
+  const [estimate, low, high] = [readsTo.metres, readsTo.low, readsTo.high].map(told) as [string, string, string];
+  const range = low === high ? "" : ` (${low}–${high})`;
+  return `${readsTo.metres > 0 ? `${estimate} m` : "never"}${range}`;
 }
 
 function rows({ rows }: CheckResult): string {
@@ -135,9 +135,9 @@ function weights({ weights, ladder }: CheckResult): string {
   const tables = charts.map((chart) => {
     const lines = whole
       .filter((weight) => weight.chart === chart)
-      .map(({ colour, yarnName, share, area, was }) => {
+      .map(({ colour, yarnName, over, share, area, was }) => {
         const name = yarnName ?? ladder.find((step) => step.colour === colour)?.name ?? "";
-        return [`${colour} ${name}`, percent(area), percent(share), percent(was.share)];
+        return [`${colour} ${name}${over ? ", laid on" : ""}`, percent(area), percent(share), percent(was.share)];
       });
     return `Visual weight${charts.length > 1 ? ` in chart ${chart}` : ""}, an estimate\n${table(columns, lines)}`;
   });
