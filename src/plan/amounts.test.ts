@@ -244,6 +244,13 @@ describe("against what she has", () => {
     near(amounts.total.low, 31.27, 0.01);
     near(amounts.total.high, 35.06, 0.01);
     expect(amountsSentence(amounts)).toBe("About 34 m (31 to 35 m), until your swatch is measured.");
+    // Below ten metres a whole number would hide the range. By hand: 16 × 19.964 mm, and 16 × 18.611 and 20.869 mm.
+    expect(amountsSentence({ total: { stitches: 16, metres: 0.3194, low: 0.2978, high: 0.3339 } })).toBe(
+      "About 0.3 m (0.3 to 0.3 m), until your swatch is measured.",
+    );
+    expect(amountsSentence({ total: { stitches: 0, metres: 0, low: 0, high: 0 } })).toBe(
+      "Nothing is knitted in this size.",
+    );
     const own = diamond({ ...NO_TAILS, measuredLoopMm: 17 });
     near(
       own.yarns.reduce((sum, { parts }) => sum + parts.loops, 0),

@@ -139,8 +139,8 @@ export function amountsOf({ pattern, yarns, colourway, size, settings: given }: 
 export function amountsSentence({ total }: Pick<Amounts, "total">): string {
   const { stitches, metres, low, high } = total;
   if (stitches === 0) return "Nothing is knitted in this size.";
-  const step = metres >= 200 ? 10 : 1;
-  const round = (value: number): number => Math.round(value / step) * step;
+  const round = (value: number): string =>
+    metres >= 200 ? String(Math.round(value / 10) * 10) : value.toFixed(metres >= 10 ? 0 : 1);
   return `About ${round(metres)} m (${round(low)} to ${round(high)} m), until your swatch is measured.`;
 }
 
@@ -158,7 +158,7 @@ function yarnAmount(id: string, yarn: Yarn | undefined, tally: Tally, settings: 
   const short = have === null ? null : Math.max(0, metres + reserve - have);
   return {
     yarn: id,
-    name: yarn?.name ?? id,
+    name: yarn?.name || id,
     stitches: tally.stitches,
     duplicateStitches: tally.duplicateStitches,
     metres,

@@ -40,8 +40,10 @@ export function cautionsOf({ pattern, amounts, key, longFloats }: CautionParts):
       }`,
     );
   }
-  const strong = key.filter(({ lab, shadeKnown }) => shadeKnown && mayBleed(lab));
-  const pale = key.filter(({ lab, shadeKnown }) => shadeKnown && lab[0] > PALE);
+  // A chart colour without a yarn has a shade, but nothing that could bleed.
+  const shaded = key.filter(({ strand, shadeKnown }) => shadeKnown && !isUnassigned(strand));
+  const strong = shaded.filter(({ lab }) => mayBleed(lab));
+  const pale = shaded.filter(({ lab }) => lab[0] > PALE);
   if (strong.length > 0 && pale.length > 0) {
     said.push(
       `${listed(strong.map(({ name }) => name))} may bleed into ${listed(pale.map(({ name }) => name))}: twist each strong colour with a white strand, soak half an hour in warm water with your wool wash, and let it dry. If the white stays white, go on.`,

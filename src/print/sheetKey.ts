@@ -143,7 +143,7 @@ function shadeOfStrand(strand: string, pattern: Pattern, yarns: readonly Yarn[])
   const shadeKnown = yarn.shade !== undefined || (yarn.flecks ?? []).some(({ share }) => share > 0);
   const lots = (yarn.lots ?? []).map(({ lot }) => lot).filter((lot) => lot !== undefined && lot !== "");
   return {
-    name: yarn.name,
+    name: yarn.name || yarn.id,
     maker: yarn.maker ?? "",
     lots: lots.map((lot) => `lot ${lot}`).join(", "),
     lab: shadeKnown ? labOfYarn(yarn) : UNKNOWN_SHADE,

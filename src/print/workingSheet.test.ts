@@ -208,6 +208,10 @@ describe("what stands beside the chart", () => {
     expect(words).toContain("a plan is not a swatch");
     expect(words).toContain("Moss may bleed into Chalk");
     expect(words).not.toContain("Steek:");
+    const half = { ...W1, yarns: { ".": "chalk" } };
+    expect(said(sheet(patternOf(DIAMOND_8), { colourway: half }))).not.toContain("may bleed");
+    const nameless = YARNS.map((yarn) => ({ ...yarn, name: "" }));
+    expect(said(sheet(patternOf(DIAMOND_8), { yarns: nameless }))).toContain("moss may bleed into chalk");
     const sections = [{ id: "s1", name: "front steek", chart: "c1", rounds: { M: 7 }, stitches: { M: 8 } }];
     expect(said(sheet(patternOf(DIAMOND_8, { sections })))).toContain("Steek:");
   });
