@@ -61,12 +61,14 @@ export function clothOf({ chart, pattern, yarns, colourway, section }: ClothPart
   const startRow = section?.startRow ?? 1;
   const palette = paletteOf(pattern, yarnOf);
   const cells = new Uint8Array(grid.cells.length).fill(NO_STITCH);
+  const everywhere = colourway.changes?.length ? null : grid.ids.map((colour) => colourway.yarns[colour]);
   for (let row = 1; row <= grid.height; row++) {
-    const yarnIds = grid.ids.map((colour) => {
+    const yarnHere = (colour: string): string | undefined => {
       if (!section) return yarnInRow(colourway, colour, chart.id, row);
       const round = ((row - startRow + grid.height) % grid.height) + 1;
       return yarnInRound(colourway, colour, { section: section.id, round, chart: chart.id, row });
-    });
+    };
+    const yarnIds = everywhere ?? grid.ids.map(yarnHere);
     const inks: (number | undefined)[] = [];
     for (let at = (row - 1) * grid.width; at < row * grid.width; at++) {
       const colour = grid.cells[at]!;

@@ -13,6 +13,7 @@ import type { ValueClass } from "../colour/value.ts";
 import type { Project } from "../document/project.ts";
 import { readsToIn, USUAL_VIEWING, type Contrast, type Doubt, type Viewing } from "../fabric/contrast.ts";
 import { valueLadder } from "../fabric/ladder.ts";
+import { leadersOf } from "../fabric/leaders.ts";
 import type { InkWeight } from "../fabric/measures.ts";
 import type { ReadsTo, Word } from "../fabric/visibility.ts";
 import type { Texture } from "../vision/masking.ts";
@@ -67,7 +68,9 @@ export interface BandLine extends Shown {
   readonly low: number | null;
   readonly high: number | null;
   readonly readsTo: ReadsTo | null;
-  readonly was: Shown;
+  /** The one or two chart colours that the eye goes to first; none where several weigh about the same, and in plain rows. */
+  readonly leads: readonly string[];
+  readonly was: Shown & { readonly leads: readonly string[] };
 }
 
 export interface RowLine extends Shown {
@@ -204,7 +207,7 @@ function bandLines(
   memory: JudgeMemory,
   doubt: Doubt,
 ): BandLine[] {
-  return now.bands.map(({ band, contrast, cast }, index) => ({
+  return now.bands.map(({ band, contrast, cast, weights }, index) => ({
     id: band.id,
     chart: chart.id,
     section,
@@ -219,7 +222,11 @@ function bandLines(
     high: contrast.high,
     shows: contrast.shows,
     readsTo: contrast.V === null ? null : readsToIn(now.cloth, band.rows, viewing, memory, doubt),
-    was: shown(was.bands[index]!.contrast),
+    leads: band.pattern.length === 0 ? [] : leadersOf(weights, now.cloth.inks),
+    was: {
+      ...shown(was.bands[index]!.contrast),
+      leads: band.pattern.length === 0 ? [] : leadersOf(was.bands[index]!.weights, was.cloth.inks),
+    },
   }));
 }
 
