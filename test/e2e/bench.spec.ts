@@ -426,10 +426,12 @@ test("on a phone a mend that is dropped leads back to it, and a row that is show
   await page.setViewportSize({ width: 390, height: 844 });
   await openBench(page);
   await chooseColourway(page, "second try");
+  await page.getByRole("button", { name: "Larger stitches" }).click();
   await page.locator(".panel-switch button[data-panel=findings]").click();
   const mend = page.locator(".finding").first().locator(".mend").first();
   await mend.click();
   await expect(page.getByRole("button", { name: "Keep" })).toBeFocused();
+  for (const side of ["before", "after"]) await expect(page.getByText(side, { exact: true })).toBeInViewport();
   await page.getByRole("button", { name: "Drop" }).click();
   await expect(mend).toBeFocused();
   const show = page.getByRole("button", { name: "Show row 68" });
@@ -437,6 +439,7 @@ test("on a phone a mend that is dropped leads back to it, and a row that is show
   await expect(page.getByRole("application")).toBeFocused();
   await page.locator(".panel-switch button[data-panel=findings]").click();
   await expect(show).toHaveAttribute("aria-pressed", "true");
+  await page.setViewportSize({ width: 1440, height: 900 });
   await show.click();
   await expect(show).toHaveAttribute("aria-pressed", "false");
 });

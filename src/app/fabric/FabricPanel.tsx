@@ -67,7 +67,8 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
   const [size, setSize] = useState<ViewSize | null>(null);
   const [density, setDensity] = useState(() => window.devicePixelRatio || 1);
   const [scroll, setScroll] = useState({ x: 0, y: 0 });
-  const [zoom, setZoom] = useState<Zoom>("width");
+  const [ownZoom, setOwnZoom] = useState<Zoom>("width");
+  const [splitZoom, setSplitZoom] = useState<Zoom | null>(null);
   const [cursor, setCursor] = useState<number | null>(null);
   const [hover, setHover] = useState<{ row: number; column: number } | null>(null);
 
@@ -83,6 +84,10 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
   useEffect(() => setCursor(null), [chart.id]);
 
   const split = preview !== null;
+  // Before and after begin side by side in view, whatever the size was; afterwards it is that again.
+  useEffect(() => setSplitZoom(null), [split]);
+  const zoom = split ? (splitZoom ?? (ownZoom === "whole" ? "whole" : "width")) : ownZoom;
+  const setZoom = split ? setSplitZoom : setOwnZoom;
   const { gauge } = project.pattern;
   const geometry = useMemo(
     () => (size && size.width > 0 ? fabricGeometry({ chart, gauge, view: size, zoom, split }) : null),

@@ -1,6 +1,6 @@
 /** Where rows, columns and panes stand; expected values by hand from 28 stitches and 30 rows to 10 cm. */
 import { describe, expect, it } from "vitest";
-import { columnAt, fabricGeometry, rowAt, rowTop, STITCH_LEAST } from "./geometry.ts";
+import { columnAt, fabricGeometry, gutterInView, numbersInView, rowAt, rowTop, STITCH_LEAST } from "./geometry.ts";
 
 /** 24 stitches by 10 rows, gauge 28 × 30, so that a row is 28/30 of a stitch high. */
 const chart = { id: "c1", rows: Array.from({ length: 10 }, () => "AB".repeat(12)) };
@@ -41,6 +41,18 @@ describe("the fabric's geometry", () => {
     expect(panes.map(({ side }) => side)).toEqual(["now", "then"]);
     expect(panes[0]!.width).toBe(panes[1]!.width);
     expect(panes[1]!.gutter).toBeGreaterThan(panes[0]!.left + panes[0]!.width);
+  });
+
+  it("keeps marks and numbers in view beside a cloth that is scrolled sideways", () => {
+    const phone = { width: 370, height: 400 };
+    const geometry = fabricGeometry({ chart, gauge, view: phone, zoom: 30, split: false });
+    const pane = geometry.panes[0]!;
+    expect(pane.width).toBe(24 * 30);
+    expect(gutterInView(pane, 0)).toBe(pane.gutter);
+    expect(gutterInView(pane, 200)).toBe(200);
+    expect(numbersInView(geometry, 200, 370)).toBe(200 + 370 - geometry.numbers);
+    // At the far end the numbers stand where the cloth ends.
+    expect(numbersInView(geometry, geometry.content.width - 370, 370)).toBe(pane.left + pane.width);
   });
 
   it("finds rows from below and columns from the right", () => {

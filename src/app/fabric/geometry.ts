@@ -38,7 +38,7 @@ export const STITCH_MOST = 48;
 const STITCH_COMFORT = 13;
 
 const MARGIN = 14;
-const GUTTER = 30;
+export const GUTTER = 30;
 const NUMBERS = 34;
 const NAMES = 104;
 const BETWEEN = 14;
@@ -117,6 +117,16 @@ function stitchSize(input: {
 /** Top of a chart row, row 1 lowest. */
 export const rowTop = (geometry: FabricGeometry, row: number): number =>
   geometry.top + (geometry.rows - row) * geometry.row;
+
+/** Left edge of a pane's gutter when the cloth is scrolled sideways: it stays in view as long as its pane does. */
+export const gutterInView = (pane: Pane, scrollX: number): number =>
+  Math.max(pane.gutter, Math.min(scrollX, pane.left + pane.width - GUTTER));
+
+/** Left edge of the row numbers: after the last pane, or at the edge of the view. */
+export function numbersInView({ panes, numbers }: FabricGeometry, scrollX: number, viewWidth: number): number {
+  const { left, width } = panes.at(-1)!;
+  return Math.min(left + width, scrollX + viewWidth - numbers);
+}
 
 /** The chart row under a height, or null outside the cloth. */
 export function rowAt(geometry: FabricGeometry, y: number): number | null {

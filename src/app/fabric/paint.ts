@@ -1,6 +1,6 @@
 /** Draws what is in view: the cloth, the gutter that marks each row by shape, row numbers, band names, frames. */
 import type { BandLine, RowLine, Word } from "../worker/api.ts";
-import { rowTop, type FabricGeometry, type Pane } from "./geometry.ts";
+import { GUTTER, gutterInView, numbersInView, rowTop, type FabricGeometry, type Pane } from "./geometry.ts";
 
 export interface Scene {
   readonly geometry: FabricGeometry;
@@ -27,6 +27,7 @@ const INK = "#161616";
 const PALE = "#ffffff";
 const QUIET = "#2e2e2e";
 const EMPTY = "#9b9b9b";
+const ROOM = "#a8a8a8";
 const FONT = '"Bench", "Helvetica Neue", Arial, sans-serif';
 
 /** `density` is device pixels a CSS pixel. */
@@ -37,20 +38,25 @@ export function paintScene(context: CanvasRenderingContext2D, scene: Scene, dens
   context.translate(-scroll.x, -scroll.y);
   const from = Math.max(1, geometry.rows - Math.ceil((scroll.y + size.height - geometry.top) / geometry.row));
   const to = Math.min(geometry.rows, geometry.rows - Math.floor((scroll.y - geometry.top) / geometry.row));
-  for (const pane of scene.panes) {
-    paintCloth(context, scene, pane, density);
-    for (let row = from; row <= to; row++) {
-      const shows = pane.rows.get(row)?.shows;
-      if (shows) paintMark(context, shows, pane.pane.gutter + 12, rowTop(geometry, row), geometry.row);
-    }
-  }
-  paintNumbers(context, geometry, from, to);
-  if (geometry.names > 0) paintBands(context, scene);
+  for (const pane of scene.panes) paintCloth(context, scene, pane, density);
   const frame = (rows: readonly [number, number], weight: number) => {
     for (const { pane } of scene.panes) paintFrame(context, geometry, pane, rows, weight);
   };
   if (scene.cursor !== null) frame([scene.cursor, scene.cursor], 1);
   if (scene.spot) frame(scene.spot, 2);
+  for (const pane of scene.panes) {
+    const gutter = gutterInView(pane.pane, scroll.x);
+    if (gutter > pane.pane.gutter) paintStrip(context, scene, gutter, GUTTER);
+    for (let row = from; row <= to; row++) {
+      const shows = pane.rows.get(row)?.shows;
+      if (shows) paintMark(context, shows, gutter + 12, rowTop(geometry, row), geometry.row);
+    }
+  }
+  const numbers = numbersInView(geometry, scroll.x, size.width);
+  const last = geometry.panes.at(-1)!;
+  if (numbers < last.left + last.width) paintStrip(context, scene, numbers, geometry.numbers);
+  paintNumbers(context, geometry, numbers + 7, [from, to]);
+  if (geometry.names > 0) paintBands(context, scene);
 }
 
 function paintCloth(
@@ -105,8 +111,18 @@ export function paintMark(context: CanvasRenderingContext2D, shows: Word, x: num
   }
 }
 
-function paintNumbers(context: CanvasRenderingContext2D, geometry: FabricGeometry, from: number, to: number): void {
-  const { left, width } = geometry.panes.at(-1)!;
+/** What stays in view beside a cloth that is scrolled sideways lies on the room's grey. */
+function paintStrip(context: CanvasRenderingContext2D, { scroll, size }: Scene, x: number, width: number): void {
+  context.fillStyle = ROOM;
+  context.fillRect(x, scroll.y, width, size.height);
+}
+
+function paintNumbers(
+  context: CanvasRenderingContext2D,
+  geometry: FabricGeometry,
+  x: number,
+  [from, to]: readonly [number, number],
+): void {
   const every = [1, 2, 5, 10, 20, 50].find((step) => step * geometry.row >= 13) ?? 100;
   context.font = `500 11px ${FONT}`;
   context.fontVariantCaps = "normal";
@@ -115,7 +131,7 @@ function paintNumbers(context: CanvasRenderingContext2D, geometry: FabricGeometr
   context.fillStyle = QUIET;
   for (let row = from; row <= to; row++) {
     if (row !== 1 && row % every !== 0) continue;
-    context.fillText(String(row), left + width + 7, rowTop(geometry, row) + geometry.row / 2 + 0.5);
+    context.fillText(String(row), x, rowTop(geometry, row) + geometry.row / 2 + 0.5);
   }
 }
 

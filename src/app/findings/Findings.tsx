@@ -141,8 +141,10 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
             className="button show"
             aria-pressed={here}
             onClick={() => {
-              showSpot(here ? null : { chart: where.chart, rows: where.rows });
-              say(here ? "The frame is taken away." : `The fabric shows ${rowsWords(where.rows)}, framed.`);
+              // Where parts take turns the frame may be out of sight: then the press leads to it.
+              const seen = here && document.querySelector(".fabric-scroll")?.checkVisibility();
+              showSpot(seen ? null : { chart: where.chart, rows: where.rows });
+              say(seen ? "The frame is taken away." : `The fabric shows ${rowsWords(where.rows)}, framed.`);
             }}
           >
             Show {rowsWords(where.rows)}
