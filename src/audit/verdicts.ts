@@ -64,7 +64,7 @@ const UNSTEADINESS = 0.5;
 /** The lower tenth of a normal distribution lies beyond this many standard deviations. */
 const TENTH = 1.2816;
 
-/** A fifth of a hundredth is far below what any number of verdicts could tell apart; e¹⁰ is more than any V. */
+/** Two hundredths of ln V are far below what verdicts could tell apart; e¹⁰ is more than any V. Our choice. */
 const STEP = 0.02;
 const GRID: readonly number[] = Array.from({ length: 1001 }, (_, at) => (at - 500) * STEP);
 
