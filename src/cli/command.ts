@@ -51,3 +51,9 @@ export const SEEING_OPTIONS = {
   distance: { value: "M", help: "metres from which it is looked at; 1.5 by default" },
   light: { value: "LUX", help: "light of the room; 500 by default" },
 } as const satisfies Record<string, OptionSpec>;
+
+/** Options of commands that can look with a colour-deficient eye. */
+export const DEFICIENCY_OPTIONS = {
+  deficiency: { value: "KIND", help: "as a protan, deutan or tritan eye sees it" },
+  severity: { value: "0..1", help: "how far the deficiency goes; 1 by default" },
+} as const satisfies Record<string, OptionSpec>;

@@ -3,6 +3,7 @@ import { problemSentence, type Problem } from "../base/problem.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import { readProject } from "../document/read.ts";
 import type { Project } from "../document/project.ts";
+import type { Deficiency } from "../vision/deficiency.ts";
 import type { Given } from "./args.ts";
 import { readText } from "./files.ts";
 import { EXIT, Refusal } from "./io.ts";
@@ -63,4 +64,11 @@ export const seeingOf = (from: Given): { distance?: number; light?: number } =>
   only({
     distance: from.number("distance", { least: 0.1, most: 100 }),
     light: from.number("light", { least: 1, most: 100_000 }),
+  });
+
+/** With what kind of eye. */
+export const deficiencyOf = (from: Given): { deficiency?: Deficiency; severity?: number } =>
+  only({
+    deficiency: from.choice("deficiency", ["protan", "deutan", "tritan"] as const),
+    severity: from.number("severity", { least: 0, most: 1 }),
   });

@@ -16,7 +16,9 @@ import { valueLadder } from "../fabric/ladder.ts";
 import { leadersOf } from "../fabric/leaders.ts";
 import type { InkWeight } from "../fabric/measures.ts";
 import type { ReadsTo, Word } from "../fabric/visibility.ts";
+import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
+import { asSeenBy } from "./deficient.ts";
 import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
 
 export interface LadderRung {
@@ -99,6 +101,8 @@ export interface CheckResult {
   readonly colourway: string;
   readonly distance: number;
   readonly light: number;
+  /** The eye that looks: every colour below is what is left to it. null: an ordinary one. */
+  readonly deficiency: { readonly kind: Deficiency; readonly severity: number } | null;
   /** Her eye: words and ranges go by it, V does not. */
   readonly eye: Pick<HerEye, "verdicts" | "theta" | "low" | "high">;
   readonly ladder: readonly LadderRung[];
@@ -116,20 +120,27 @@ export interface CheckOptions {
   readonly light?: number | undefined;
   /** The cloth's own texture as measured on a plain swatch; hand-knit wool where missing. */
   readonly texture?: Texture | undefined;
+  /** As an eye sees it that lacks, or half lacks, one kind of cone; an ordinary eye where missing. */
+  readonly deficiency?: Deficiency | undefined;
+  /** 0 to 1, how far the deficiency goes; 1 where missing. */
+  readonly severity?: number | undefined;
   /** What a check remembers for the next one; a fresh memory where missing. */
   readonly memory?: JudgeMemory | undefined;
   /** "without" leaves out the mends, which take longest. */
   readonly mends?: "with" | "without" | undefined;
 }
 
-export function checkProject(project: Project, options: CheckOptions = {}): CheckResult {
+export function checkProject(known: Project, options: CheckOptions = {}): CheckResult {
   const memory = options.memory ?? judgeMemory();
+  const { deficiency, severity = 1 } = options;
+  const project = deficiency ? asSeenBy(known, deficiency, severity) : known;
   const viewing: Viewing = {
     distanceM: options.distance ?? USUAL_VIEWING.distanceM,
     lux: options.light ?? USUAL_VIEWING.lux,
     texture: options.texture,
   };
-  const eye = eyeOf(project, memory, options.texture);
+  // Her verdicts were given on the colours as they are.
+  const eye = eyeOf(known, memory, options.texture);
   const doubt = doubtOf(eye);
   const colourway = colourwayOf(project, options.colourway);
   const { pattern, yarns } = project;
@@ -142,6 +153,7 @@ export function checkProject(project: Project, options: CheckOptions = {}): Chec
     colourway: colourway.id,
     distance: viewing.distanceM,
     light: viewing.lux,
+    deficiency: deficiency ? { kind: deficiency, severity } : null,
     eye: { verdicts: eye.verdicts, theta: eye.theta, low: eye.low, high: eye.high },
     ladder: ladderLines(context),
     weights: context.charts.flatMap((judged) => weightLines(judged, context)),

@@ -1,6 +1,7 @@
 /** The same colours to an eye that lacks, or half lacks, one kind of cone. */
 import { assert } from "../base/assert.ts";
 import { transform, type Matrix3 } from "../base/matrix3.ts";
+import { labFromLinear, linearFromLab, type Lab } from "../colour/lab.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
 import type { Raster } from "../raster/raster.ts";
 import { MACHADO_2009 } from "./data/machado2009.ts";
@@ -30,6 +31,10 @@ export function deficientColour(linear: LinearRgb, deficiency: Deficiency, sever
   const [red, green, blue] = transform(deficiencyMatrix(deficiency, severity), linear);
   return [clip(red), clip(green), clip(blue)];
 }
+
+/** The same in Lab (D65, 2°): a colour outside sRGB is seen as the matrix has it, clipped afterwards. */
+export const deficientLab = (lab: Lab, deficiency: Deficiency, severity: number): Lab =>
+  labFromLinear(deficientColour(linearFromLab(lab), deficiency, severity));
 
 /** A picture as seen so, clipped to 0 … 1. `severity` 0 to 1. */
 export function deficientRaster(raster: Raster, deficiency: Deficiency, severity: number): Raster {

@@ -1,9 +1,9 @@
 /** `check`: how a colourway will look in its pattern. */
 import type { Severity } from "../../base/problem.ts";
 import { checkProject } from "../../jobs/check.ts";
-import { COLOURWAY_OPTION, SEEING_OPTIONS, type Command } from "../command.ts";
+import { COLOURWAY_OPTION, DEFICIENCY_OPTIONS, SEEING_OPTIONS, type Command } from "../command.ts";
 import { EXIT } from "../io.ts";
-import { colourwayIn, openProject, seeingOf } from "../projectFile.ts";
+import { colourwayIn, deficiencyOf, openProject, seeingOf } from "../projectFile.ts";
 import { checkReport } from "../reports/check.ts";
 
 const SEVERITIES: readonly Severity[] = ["note", "doubt", "fault"];
@@ -15,6 +15,7 @@ export const checkCommand: Command = {
   options: {
     ...COLOURWAY_OPTION,
     ...SEEING_OPTIONS,
+    ...DEFICIENCY_OPTIONS,
     "fail-on": {
       value: "SEVERITY",
       help: "exit with 1 on a finding at or above note, doubt or fault; never by default",
@@ -27,7 +28,7 @@ export const checkCommand: Command = {
   example: "twostrand check vest.twostrand.json --distance 3 --fail-on fault",
   run: async (given) => {
     const failOn = given.choice("fail-on", SEVERITIES);
-    const seeing = seeingOf(given);
+    const seeing = { ...seeingOf(given), ...deficiencyOf(given) };
     const { project, problems } = await openProject(given.operand(0));
     const result = checkProject(project, { colourway: colourwayIn(project, given).id, ...seeing });
     const reached = result.findings.some(({ severity }) => isAtLeast(severity, failOn));

@@ -1,9 +1,9 @@
 /** `fabric`: the colourway as cloth, in a picture of true size. */
 import { fabricOfProject, type ClothPicture } from "../../jobs/picture.ts";
-import { COLOURWAY_OPTION, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
+import { COLOURWAY_OPTION, DEFICIENCY_OPTIONS, SEEING_OPTIONS, WRITE_OPTIONS, type Command } from "../command.ts";
 import { checkWritable, writeWhole } from "../files.ts";
 import { encodePng } from "../pictures.ts";
-import { colourwayIn, only, idIn, idsOf, openProject, seeingOf } from "../projectFile.ts";
+import { colourwayIn, deficiencyOf, only, idIn, idsOf, openProject, seeingOf } from "../projectFile.ts";
 import { savedReport } from "../reports/saved.ts";
 
 export const fabricCommand: Command = {
@@ -17,17 +17,14 @@ export const fabricCommand: Command = {
     distance: { value: "M", help: "take away what is not seen from so many metres; nothing by default" },
     light: SEEING_OPTIONS.light,
     grey: { help: "in greys, by lightness alone" },
-    deficiency: { value: "KIND", help: "as a protan, deutan or tritan eye sees it" },
-    severity: { value: "0..1", help: "how far the deficiency goes; 1 by default" },
+    ...DEFICIENCY_OPTIONS,
     ...WRITE_OPTIONS,
   },
   example: "twostrand fabric vest.twostrand.json --out vest.png --distance 3",
   run: async (given) => {
-    const deficiency = given.choice("deficiency", ["protan", "deutan", "tritan"]);
-    const severity = given.number("severity", { least: 0, most: 1 });
     const seeing = {
       ...seeingOf(given),
-      ...only({ deficiency, severity }),
+      ...deficiencyOf(given),
       colours: given.flag("grey") ? ("grey" as const) : ("full" as const),
     };
     const [path, out] = [given.operand(0), given.text("out")!];

@@ -10,7 +10,7 @@ export function checkReport(project: Project, result: CheckResult, shown: "worst
   const colourway = project.colourways.find(({ id }) => id === result.colourway);
   const title = `${project.name || "This project"}: colourway ${colourway?.name ?? result.colourway} (${result.colourway})`;
   return [
-    `${paragraph(title)}\n${paragraph(`Seen from ${result.distance} m in ${result.light} lx.`)}`,
+    `${paragraph(title)}\n${paragraph(`Seen from ${result.distance} m in ${result.light} lx${deficiencyWords(result)}.`)}`,
     ladder(result),
     bands(result, severalCharts(project)),
     rows(result),
@@ -21,6 +21,9 @@ export function checkReport(project: Project, result: CheckResult, shown: "worst
     .filter((part) => part !== "")
     .join("\n\n");
 }
+
+const deficiencyWords = ({ deficiency }: CheckResult): string =>
+  deficiency ? `, as a ${deficiency.kind} eye sees it (severity ${deficiency.severity})` : "";
 
 /** Whose eyes these are: ordinary ones until she has said how her swatches look. */
 function eyeWords({ eye }: CheckResult): string {
