@@ -42,6 +42,9 @@ export const wishShape = object({
   z.meta({ id: "Wish", description: "What a recolouring should keep, allow and look like; every part is optional." }),
 );
 
+/** The fields of a wish. */
+export const WISH_PARTS: readonly string[] = Object.keys(wishShape.shape);
+
 export type StoredWish = z.infer<typeof wishShape>;
 
 export function readWish(source: string): Outcome<StoredWish> {

@@ -22,6 +22,7 @@ const { run, json, at } = bench({
   "drawing.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>",
   "noise.png": new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]),
   "empty.txt": "",
+  "slip.json": '{"lader":"reversed","mood":"quiet"}',
   "short.svg": "<svg/>",
   "page.html": "<!doctype html>\n<p>AB</p>",
   "latin.json": Buffer.from(everyField.replace("Vest for", "K\u00e4se for"), "latin1"),
@@ -179,5 +180,12 @@ describe("what she has, however it was saved", () => {
   it("a table in Windows-1252, as spreadsheets of old save it, keeps its names", async () => {
     const { yarns } = await json<{ yarns: { name: string }[] }>("stash", "@latin.csv");
     expect(yarns.map(({ name }) => name)).toEqual(["K\u00e4se"]);
+  });
+
+  it("a slip in the name of a wish's part is told, for the part is passed over", async () => {
+    const { code, err } = await run("recolour", "@vest.json", "--wish", "@slip.json", "--ways", "1", "--json");
+    expect(code).toBe(0);
+    expect(err).toContain('doubt: The wish: expected "ladder", found "lader", which is passed over.');
+    expect(err).not.toContain("mood");
   });
 });

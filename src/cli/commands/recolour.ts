@@ -25,7 +25,7 @@ export const recolourCommand: Command = {
     const { project, problems } = await openProject(given.operand(0));
     const colourway = colourwayIn(project, given).id;
     const wishPath = given.text("wish");
-    const wish = await wishOf(wishPath);
+    const { wish, problems: doubts } = await wishOf(wishPath);
     const result = recolourProject(project, {
       colourway,
       ...only({ wish, ways }),
@@ -33,6 +33,10 @@ export const recolourCommand: Command = {
       onWay: (way, index) => io.err(`Way ${index + 1}: ${plain(way.name)}\n`),
     });
     if (result.problems.some(isFault)) throw badInput(wishPath ?? given.operand(0), result.problems);
-    return { json: result, text: () => recolourReport(project, result), problems: [...problems, ...result.problems] };
+    return {
+      json: result,
+      text: () => recolourReport(project, result),
+      problems: [...problems, ...doubts, ...result.problems],
+    };
   },
 };
