@@ -119,16 +119,16 @@ describe("hue before value", () => {
     });
   });
 
+  // Of what is just seen and of what reads. What is strong may on cloth be so by hue alone: cloth masks light and dark, not hue.
   it("hue alone is lost nearer than a difference of value of the same ΔE00, on cloth and on paper", () => {
-    law(40, [huesAlone, squares, gauge, lux, threshold], (hues, size, knitted, light, wanted) => {
+    const seenOrRead = fc.constantFrom(WORD_LIMITS.faint, WORD_LIMITS.clear);
+    law(40, [huesAlone, squares, gauge, lux, seenOrRead], (hues, size, knitted, light, wanted) => {
       const spectrum = spectrumFor(size, knitted);
       for (const eye of [USUAL_EYE, PAPER]) {
-        const [hue, value] = [hues, greysAsFarApart(hues)].map((pair) =>
-          readsToOf(sceneFor(spectrum, pair, light, eye), wanted),
-        ) as [ReturnType<typeof readsToOf>, ReturnType<typeof readsToOf>];
-        expect(value.metres).toBeGreaterThanOrEqual(hue.metres);
-        // Both may be never on cloth; what reads by hue at all, reads by value farther.
-        if (hue.metres > 0) expect(value.metres).toBeGreaterThan(hue.metres);
+        const to = (pair: readonly Lab[]): number => readsToOf(sceneFor(spectrum, pair, light, eye), wanted).metres;
+        const hue = to(hues);
+        // Both may be never; what reads by hue at all, reads by value farther.
+        if (hue > 0) expect(to(greysAsFarApart(hues))).toBeGreaterThan(hue);
       }
     });
   });
@@ -169,7 +169,8 @@ describe("small before large", () => {
 });
 
 // A finer gauge is the same picture smaller. Finer in stitches or rows alone it is another picture with another texture: on smooth
-// paper it is lost nearer all the same, on cloth it need not be (one random motif in two hundred read a little farther).
+// paper it is lost nearer all the same, on cloth it need not be (two random motifs in two hundred read farther in finer rows). Nor
+// need it be nearer than a metre, where the eye sees coarse stripes less well than finer ones.
 describe("fine gauge before coarse gauge", () => {
   const finer = between(1.05, 2);
 
@@ -192,14 +193,15 @@ describe("fine gauge before coarse gauge", () => {
         ).metres; // prettier-ignore
       const [width, height] = [100 / coarse.stitches, 100 / coarse.rows];
       const whole = to(width, height) * (1 + ROUNDING);
-      expect(to(width / by, height)).toBeLessThanOrEqual(whole);
-      expect(to(width, height / by)).toBeLessThanOrEqual(whole);
+      for (const fine of [to(width / by, height), to(width, height / by)])
+        if (fine > 1) expect(fine).toBeLessThanOrEqual(whole);
     });
   });
 });
 
-// vision.md B6, properties. What falls, falls where the cap acts (one colour so rare or so unlike that ΔC_A would pass 2) by at most
-// 7 %; and the hue part of V may fall when a yarn grows lighter, since the eye then is adapted to more light: so greys, or V_light.
+// By B1 of the model. Two limits. Where the cap acts (one colour so rare or so unlike that ΔC_A would pass 2) it may fall: a few light
+// stitches on a ground that grows darker lost up to a fifth at 500 lx and two fifths at 50 lx in some thousands by chance. And the
+// hue part of V may fall when a yarn grows lighter, since the eye then is adapted to more light: so greys, or the light–dark part.
 describe("more light against dark is never less to see", () => {
   const WORDS: Word[] = ["lost", "faint", "clear", "strong"];
   /** Of the way from where a yarn is to white, or to black: away from the other. */
@@ -248,11 +250,17 @@ describe("more light against dark is never less to see", () => {
     });
   });
 
-  it("where the cap acts it falls by 7 % at most", () => {
-    law(400, [motif, yarn, yarn, further, gauge, lux, distance], (...scene) => {
-      const { less, more } = seenBothWays(...scene);
-      fc.pre(Math.abs(scene[1][0] - scene[2][0]) > 3);
-      expect(more.lightDark).toBeGreaterThanOrEqual(0.93 * less.lightDark);
+  // Where the cap acts a darker ground adds no contrast, and leaves the eye in less light.
+  it("with the eye adapted to the same light it never falls, cap or no cap", () => {
+    law(200, [motif, yarn, yarn, further, gauge, lux, distance], (rows, still, moved, part, knitted, light, metres) => {
+      fc.pre(Math.abs(still[0] - moved[0]) > 3);
+      const stitch = { widthMm: 100 / knitted.stitches, heightMm: 100 / knitted.rows };
+      const spectrum = spectrumOf(pieceOfMotif(rows, 2), { stitch, rows: "tiled" });
+      const before = sceneFor(spectrum, [still, moved], light, USUAL_EYE);
+      const after = sceneFor(spectrum, [still, away(moved, still, part)], light, USUAL_EYE);
+      const { luminance } = before.field;
+      const inThatLight = channelsAt({ ...after, field: { ...after.field, luminance } }, metres * 1000);
+      expect(inThatLight.lightDark).toBeGreaterThanOrEqual(channelsAt(before, metres * 1000).lightDark * least);
     });
   });
 });
