@@ -346,6 +346,16 @@ for (const [width, height] of [
   });
 }
 
+test("in a low window, as with type at twice its size, the fabric keeps its height and the page scrolls", async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 720, height: 450 });
+  await openBench(page);
+  expect((await page.locator(".fabric-frame").boundingBox())!.height).toBeGreaterThan(280);
+  await page.getByRole("slider").focus();
+  await expect(page.getByRole("slider")).toBeInViewport();
+});
+
 test("where the browser keeps nothing she is told in a sentence, and can work and save", async ({ page }) => {
   await page.addInitScript(() => {
     indexedDB.open = () => {
