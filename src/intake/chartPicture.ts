@@ -46,7 +46,10 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
   const [best = pixels] = readings
     .filter(({ cells, box, trust }) => trust >= LEAST_TRUST && evenness(cells, box) >= LEAST_EVEN)
     // Any picture of few colours could be read by pixels; a good reading by larger stitches goes before it.
-    .filter((reading) => !pixels || (reading.trust >= TRUSTED && 2 * area(reading) > area(pixels)))
+    .filter(
+      (reading) =>
+        !pixels || (reading.trust >= TRUSTED && sizeOf(reading) >= PROVEN && 2 * area(reading) > area(pixels)),
+    )
     .sort((one, other) => worth(other) - worth(one));
   if (!best) {
     return refused(readings.length > 0 ? "cells that are not of one colour each" : "nothing that recurs at even steps");
@@ -59,7 +62,7 @@ function crispReading(edges: Edges, chosen: ChosenChart | null, exact: boolean):
   if (!chosen) return null;
   const { columns, rows, lined, edgeOpen } = chosen;
   const lattice: Lattice = { x: bordersAround(columns), y: bordersAround(rows) };
-  const cells = readCells(edges, lattice);
+  const cells = exact ? exactCells(edges, columns, rows) : readCells(edges, lattice);
   const box: CellBox = { left: 0, right: columns.length - 1, top: 0, bottom: rows.length - 1 };
   return {
     box,
@@ -76,6 +79,20 @@ function crispReading(edges: Edges, chosen: ChosenChart | null, exact: boolean):
   };
 }
 
+/** Every stitch is of the colour of its middle pixel. */
+function exactCells({ bytes, width }: Edges, columns: readonly Span[], rows: readonly Span[]): Cells {
+  const colours = new Float32Array(columns.length * rows.length * 3);
+  let at = 0;
+  for (const row of rows) {
+    for (const column of columns) {
+      const pixel = (((row.from + row.to) >> 1) * width + ((column.from + column.to) >> 1)) * 4;
+      for (let channel = 0; channel < 3; channel++) colours[at++] = bytes[pixel + channel]!;
+    }
+  }
+  const even = new Float32Array(columns.length * rows.length).fill(1);
+  return { columns: columns.length, rows: rows.length, colours, even };
+}
+
 function bordersAround(spans: readonly Span[]): Borders {
   const ends = [spans[0]!.from, ...spans.map(({ to }) => to)];
   const begins = [...spans.map(({ from }) => from), spans.at(-1)!.to];
@@ -85,6 +102,9 @@ function bordersAround(spans: readonly Span[]): Borders {
 
 /** A reading of more of the picture is worth more, if it is as even. */
 const worth = (reading: Reading): number => reading.trust ** 2 * Math.sqrt(area(reading));
+
+/** Stitches. */
+const sizeOf = ({ box: { left, right, top, bottom } }: Reading): number => (right - left + 1) * (bottom - top + 1);
 
 function area({ lattice: { x, y }, box }: Reading): number {
   return (x.at[box.right + 1]! - x.at[box.left]!) * (y.at[box.bottom + 1]! - y.at[box.top]!);
@@ -383,6 +403,9 @@ const EVEN = 0.7;
 const LEAST_TRUST = 0.45;
 const LEAST_EVEN = 0.85;
 const PIXEL_TRUST = 0.75;
+/** Stitches, from which on an even reading is hardly chance. */
+const PROVEN = 16;
+/** Ours: how far to trust a reading whose edge cannot be seen. */
 const OPEN_TRUST = 0.75;
 const TRUSTED = 0.95;
 /** Times the area. */
