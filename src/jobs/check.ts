@@ -106,6 +106,8 @@ export interface CheckResult {
   /** Her eye: words and ranges go by it, V does not. */
   readonly eye: Pick<HerEye, "verdicts" | "theta" | "low" | "high">;
   readonly ladder: readonly LadderRung[];
+  /** The ladder as a whole is turned over: light is dark and dark is light; `crosses` is then told against that. */
+  readonly turnedOver: boolean;
   readonly weights: readonly WeightLine[];
   readonly bands: readonly BandLine[];
   readonly rows: readonly RowLine[];
@@ -156,6 +158,7 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
     deficiency: deficiency ? { kind: deficiency, severity } : null,
     eye: { verdicts: eye.verdicts, theta: eye.theta, low: eye.low, high: eye.high },
     ladder: ladderLines(context),
+    turnedOver: isFlipped(valueLadder(context.pattern, context.yarns, context.colourway)),
     weights: context.charts.flatMap((judged) => weightLines(judged, context)),
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),

@@ -14,6 +14,8 @@ export interface ComparedColourway {
   readonly faults: number;
   readonly doubts: number;
   readonly orderChanged: number;
+  /** The ladder as a whole is turned over, and `orderChanged` counts what does not go with it. */
+  readonly turnedOver: boolean;
   readonly worstRow: { readonly chart: string; readonly row: number; readonly V: number } | null;
   /** The colour with most visual weight, an estimate. */
   readonly leads: {
@@ -56,6 +58,7 @@ export function compareProject(
         faults: check.findings.filter(({ severity }) => severity === "fault").length,
         doubts: check.findings.filter(({ severity }) => severity === "doubt").length,
         orderChanged: check.ladder.reduce((sum, { crosses }) => sum + crosses.length, 0) / 2,
+        turnedOver: check.turnedOver,
         worstRow: worst ? { chart: worst.chart, row: worst.row, V: worst.V! } : null,
         leads: heaviest
           ? { colour: heaviest.colour, yarn: heaviest.yarn, share: heaviest.share, was: heaviest.was.share }

@@ -23,6 +23,24 @@ const { run, json, at } = bench({
   "noise.png": new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]),
   "empty.txt": "",
   "slip.json": '{"lader":"reversed","mood":"quiet"}',
+  "over.json": JSON.stringify({
+    format: "twostrand-project",
+    version: 1,
+    name: "",
+    pattern: {
+      gauge: { stitches: 28, rows: 30 },
+      colours: [
+        { id: "A", shade: { hex: "#eeeeee" } },
+        { id: "B", shade: { hex: "#333333" } },
+      ],
+      charts: [{ id: "c1", rows: ["ABAB", "BABA"] }],
+    },
+    yarns: [
+      { id: "y1", name: "Soot", shade: { hex: "#222222" } },
+      { id: "y2", name: "Rime", shade: { hex: "#f4f4f4" } },
+    ],
+    colourways: [{ id: "w1", yarns: { A: "y1", B: "y2" } }],
+  }),
   "short.svg": "<svg/>",
   "page.html": "<!doctype html>\n<p>AB</p>",
   "latin.json": Buffer.from(everyField.replace("Vest for", "K\u00e4se for"), "latin1"),
@@ -163,6 +181,15 @@ describe("text for people", () => {
     const { out } = await run("check", "@vest.json");
     expect(out).toContain("Tuned by 1 of your swatches' looks.");
     expect(out).not.toContain(caution);
+  });
+});
+
+describe("a ladder turned over", () => {
+  it("is told as that by check and by compare, and not as the pattern's order", async () => {
+    const { out } = await run("check", "@over.json");
+    expect(out).toContain("The ladder is turned over: what was light is dark.");
+    expect(out).not.toContain("The order from light to dark is the pattern's.");
+    expect((await run("compare", "@over.json")).out).toContain("turned over");
   });
 });
 

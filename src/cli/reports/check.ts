@@ -34,7 +34,7 @@ function eyeWords({ eye }: CheckResult): string {
 
 const severalCharts = ({ pattern }: Project): boolean => pattern.charts.length > 1;
 
-function ladder({ ladder }: CheckResult): string {
+function ladder({ ladder, turnedOver }: CheckResult): string {
   const lines = ladder.map((step) => [
     `${step.colour}  ${step.name}${step.main ? ", main" : ""}`,
     step.yarnName ?? "no yarn yet",
@@ -46,10 +46,13 @@ function ladder({ ladder }: CheckResult): string {
     crosses.map((other) => [colour, other].toSorted().join(" and ")),
   );
   const changed = [...new Set(crossed)];
+  const turned = turnedOver ? "The ladder is turned over: what was light is dark. " : "";
   const told =
     changed.length > 0
-      ? paragraph(`The order from light to dark has changed between ${changed.join(", ")}.`, "  ")
-      : "  The order from light to dark is the pattern's.";
+      ? `The order from light to dark has ${turnedOver ? "also " : ""}changed between ${changed.join(", ")}.`
+      : turnedOver
+        ? "Its order is the pattern's, from the other end."
+        : "The order from light to dark is the pattern's.";
   const columns = [
     { heading: "colour", elastic: true },
     { heading: "yarn", elastic: true },
@@ -57,7 +60,7 @@ function ladder({ ladder }: CheckResult): string {
     { heading: "value" },
     { heading: "pattern's L*", align: "right" },
   ] as const;
-  return `Value ladder, in the pattern's order from light to dark\n${table(columns, lines)}\n${told}`;
+  return `Value ladder, in the pattern's order from light to dark\n${table(columns, lines)}\n${paragraph(turned + told, "  ")}`;
 }
 
 function bands({ bands, distance }: CheckResult, withChart: boolean): string {

@@ -19,7 +19,9 @@ export function compareReport(project: Project, { rows, distance, light }: Retur
   const lines = rows.map((row) => [
     `${row.colourway} ${row.name}`,
     ...[row.lost, row.faint, row.clear, row.strong, row.faults, row.doubts].map(String),
-    row.orderChanged > 0 ? `${row.orderChanged} changed` : "kept",
+    [row.turnedOver ? "turned over" : "", row.orderChanged > 0 ? `${row.orderChanged} changed` : ""]
+      .filter(Boolean)
+      .join(", ") || "kept",
     row.short > 0 ? String(row.short) : "-",
   ]);
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
