@@ -22,7 +22,9 @@ export function legibility(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
     const rows = rowFindings(context, judged);
     const figures = figureFindings(context, judged);
-    return [...rows, ...figures, ...wantFindings(context, judged, [...rows, ...figures])];
+    const parts = partFindings(context, judged, [...rows, ...figures]);
+    const told = [...rows, ...figures, ...parts];
+    return [...told, ...wantFindings(context, judged, told)];
   });
 }
 
@@ -238,6 +240,80 @@ function figureFinding(
     numbers: { V, lightDark, was: was.V, distanceM, shows },
     headline: `${place}, ${areas.length === 1 ? pairText(areas, names) : `${names[0]} against ${names[1]}`}: ${by === "hue" ? hueText(lightDark, context.limits) : shows}`,
     sentence: `${why} In the pattern's own colours it is ${was.shows}.`,
+  };
+}
+
+/** Small shapes that are lost though the pattern has them clear, where neither their rows nor their colours as a whole tell of it. */
+function partFindings(context: AuditContext, judged: Judged, found: readonly Finding[]): Finding[] {
+  const { limits } = context;
+  return judged.was.bands.flatMap((was, index) => {
+    const measure = judged.now.bands[index]!;
+    if (measure.band.want === "soft") return [];
+    const lost = was.contrast.parts.flatMap((before) => {
+      const part = measure.contrast.parts.find(
+        ({ area, against, rows, times }) =>
+          area.colours.includes(before.area.colours[0]!) &&
+          against.colours.includes(before.against.colours[0]!) &&
+          rows[0] === before.rows[0] &&
+          rows[1] === before.rows[1] &&
+          times === before.times,
+      );
+      if (!part || before.V < limits.clear || part.V >= limits.faint) return [];
+      const colours = [part.area, part.against].flatMap((area) => area.colours);
+      const known = found.some(
+        ({ where }) =>
+          where.rows[0] <= part.rows[1] &&
+          where.rows[1] >= part.rows[0] &&
+          [part.area, part.against].every((area) => area.colours.some((colour) => where.colours?.includes(colour))) &&
+          where.colours?.every((colour) => colours.includes(colour)),
+      );
+      return known ? [] : [{ part, was: before }];
+    });
+    const pairs = new Set(lost.map(({ part }) => pairOf(part)));
+    return [...pairs].map((pair) =>
+      partFinding(
+        context,
+        judged,
+        measure,
+        lost.filter(({ part }) => pairOf(part) === pair),
+      ),
+    );
+  });
+}
+
+const pairOf = ({ area, against }: Contrast["parts"][number]): string => pairKey([area, against]);
+
+interface LostPart {
+  readonly part: Contrast["parts"][number];
+  readonly was: Contrast["parts"][number];
+}
+
+/** The parts of one pair of colours in a band are told together; the weakest speaks for them. */
+function partFinding(
+  context: AuditContext,
+  judged: Judged,
+  { band }: BandMeasure,
+  parts: readonly LostPart[],
+): Finding {
+  const rows: [number, number] = [
+    Math.min(...parts.map(({ part }) => part.rows[0])),
+    Math.max(...parts.map(({ part }) => part.rows[1])),
+  ];
+  const { part, was } = parts.toSorted((one, other) => one.part.V - other.part.V)[0]!;
+  const { area, against, V, lightDark, shows } = part;
+  const names = [area, against].map((one) => namedInk(context, one.colours[0]!, one.yarn));
+  const { distanceM } = context.viewing;
+  const times = parts.reduce((sum, one) => sum + one.part.times, 0);
+  const shapes = times === 1 ? "the shape" : `${times} small shapes`;
+  return {
+    id: `part/${placeId(judged)}/${band.id}/${pairKey([area, against])}`,
+    severity: "doubt",
+    where: placeOf(judged, rows, band.id, [area, against]),
+    numbers: { V, lightDark, was: was.V, distanceM, shows, times },
+    headline: `${capital(rowsText(rows))}, ${shapes} of ${names[0]} in ${names[1]}: ${shows}`,
+    sentence:
+      `The larger shapes there show, these do not: ${listText(names)} are ${told(deltaL(area, against))} apart in L*, ` +
+      `too little for so small a shape at ${distanceM} m. In the pattern's own colours it is ${was.shows}.`,
   };
 }
 
