@@ -182,6 +182,14 @@ describe("laws", () => {
     );
   });
 
+  it("a colour that is listed and not used changes nothing", () => {
+    const pair = { motif: ["01", "10"], gauge, distance: 1.5 };
+    const dark: Lab = [8, 0, 0];
+    const lighter: Lab = [14, 0, 0];
+    const { V } = visibility({ ...pair, colours: [dark, lighter] });
+    expect(visibility({ ...pair, colours: [dark, lighter, [90, 0, 0]] }).V).toBeCloseTo(V, 9);
+  });
+
   it("at half area the two colours may change places", () => {
     fc.assert(
       fc.property(lab, lab, distance, (one, other, metres) => {

@@ -88,6 +88,11 @@ const SLOPE_STEP = 1e-3;
 /** Any light at all: what is asked of the channels here does not depend on it. */
 const SOME_LIGHT = 100;
 
+/**
+ * What one distance makes of a spectrum, whatever the light: the bins that are still seen and the eye's curves there.
+ * @param distanceMm mm, > 0
+ * Source: vision.md B2
+ */
 export function viewOf(spectrum: RadialSpectrum, distanceMm: number, eye: Eye): View {
   const scale = millimetresPerDegree(distanceMm);
   const area = spectrum.areaMm2 / (scale * scale);
@@ -191,6 +196,8 @@ export function fieldOf(
   let least = Infinity;
   let most = -Infinity;
   responses.forEach(([lightDark], index) => {
+    // A colour that is listed and not used is not there to be seen.
+    if (shares[index] === 0) return;
     mean += shares[index]! * lightDark;
     least = Math.min(least, lightDark);
     most = Math.max(most, lightDark);
