@@ -99,9 +99,9 @@ function mendsFor(
     const supplies = at ? (input.supplies ?? []) : suppliesAfter(input, colourway, { from, colour }, needs);
     const context = contextOf({ ...input, colourway, supplies }, memory);
     const after = audit(context).filter((one) => atLeast(one, "doubt"));
-    // A place knitted in one yarn has nothing left to find fault with; that is no mend.
+    // A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too.
     const shows = shownNow(finding, context);
-    if (shows?.V === 0) return null;
+    if (shows?.text === "lost") return null;
     // A finding's id names its yarns, so what is left of this one, or of another whose yarn has changed, has a new id.
     const same = (one: Finding, other: Finding): boolean =>
       kindOf(one) === kindOf(other) && sameRows(one.where, other.where);
