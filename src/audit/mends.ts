@@ -101,7 +101,7 @@ function mendsFor(
     const after = audit(context).filter((one) => atLeast(one, "doubt"));
     // A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too.
     const shows = shownNow(finding, context);
-    if (shows?.text === "lost") return null;
+    if (shows?.text === "lost" || shows?.text === "") return null;
     // A finding's id names its yarns, so what is left of this one, or of another whose yarn has changed, has a new id.
     const same = (one: Finding, other: Finding): boolean =>
       kindOf(one) === kindOf(other) && sameRows(one.where, other.where);

@@ -7,6 +7,8 @@ import { THRESHOLDS } from "./thresholds.ts";
 export function visualWeight(context: AuditContext): Finding[] {
   const main = mainColourOf(context.pattern);
   return context.charts.flatMap((judged) => {
+    // Where one colour lies on one ground it has all the weight, whatever its yarn.
+    if (new Set(judged.was.weights.map(({ ink }) => judged.was.cloth.inks[ink]!.colour)).size < 3) return [];
     const excessNow = excessChroma(judged.now.weights);
     const excessWas = excessChroma(judged.was.weights);
     return judged.now.weights.flatMap((now, index) => {

@@ -27,3 +27,6 @@ const CENTROIDS: readonly { name: string; lab: Lab }[] = Object.entries(isccNbs.
   assert(lab, `the centroid of ${name} has no readable hex`);
   return { name, lab };
 });
+
+/** Every word that a plain name may hold: "blue", "greyish", "dark" … */
+export const PLAIN_NAME_WORDS: ReadonlySet<string> = new Set(CENTROIDS.flatMap(({ name }) => name.split(" ")));

@@ -17,6 +17,7 @@ export interface ClashSentence {
 export function clashOf(problem: AssignmentProblem, result: AssignmentResult | null, search: Search): Clash {
   if (!result || result.status === "stopped")
     return { sentence: "The search was stopped before it found a colourway. Give it more time.", parts: [] };
+  if (search.yarns.length === 0) return { sentence: "This wish leaves no yarn to choose from.", parts: [] };
   const parts = (result.clash ?? []).map((part) => sentenceOf(part, problem, search));
   const colours = [...new Set(parts.flatMap(({ colour, with: other }) => (other ? [colour, other] : [colour])))];
   return {

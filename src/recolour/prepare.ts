@@ -144,14 +144,16 @@ function problemOf(
 ): AssignmentProblem {
   const allow = wish.share?.allow ?? false;
   const indexOf = (colour: string): number => targets.findIndex((target) => target.colour === colour);
-  const distinct =
-    typeof allow === "boolean"
-      ? !allow
-      : {
-          except: allow
-            .map(([one, other]) => [indexOf(one), indexOf(other)] as const)
-            .filter(([i, j]) => i >= 0 && j >= 0),
-        };
+  // Two colours that she keeps in one yarn share it, whatever she allows the others.
+  const kept = wish.keep ?? [];
+  const together = kept.flatMap(({ colour, yarn }, at) =>
+    kept.slice(at + 1).flatMap((other) => (other.yarn === yarn ? [[colour, other.colour] as const] : [])),
+  );
+  const distinct = allow !== true && {
+    except: [...(allow === false ? [] : allow), ...together]
+      .map(([one, other]) => [indexOf(one), indexOf(other)] as const)
+      .filter(([i, j]) => i >= 0 && j >= 0),
+  };
   return {
     costs,
     clashes: demands.clashes,

@@ -15,7 +15,7 @@ import { assignYarns } from "./assign.ts";
 import { colourwayIn, findingsIn, prepare } from "./prepare.ts";
 import { difference, termsOf, waysUnder, type RecolourInput } from "./ways.ts";
 import { sumOfTerms } from "./score.ts";
-import type { Wish } from "./wish.ts";
+import { wishProblems, type Wish } from "./wish.ts";
 
 const viewing = { distanceM: 1.5, lux: 500 };
 const NO_NEEDS = { ofColour: new Map<string, number>(), owned: new Map<string, number>() };
@@ -173,6 +173,29 @@ describe("the first way", () => {
       ]),
     };
     expect(waysUnder(inputOf(yarns, { ways: 1 }, { needs })).ways[0]?.yarns.A).toBe("y4");
+  });
+});
+
+describe("what she asked for in so many words", () => {
+  it("two colours kept in one yarn share it", () => {
+    const yarns = greyYarns([30, 84, 50]);
+    const keep = [
+      { colour: "B", yarn: "y0" },
+      { colour: "C", yarn: "y0" },
+    ];
+    expect(waysUnder(inputOf(yarns, { keep, ways: 1 })).ways[0]?.yarns).toEqual({ A: "y1", B: "y0", C: "y0" });
+  });
+
+  it("no yarn left is said so", () => {
+    const { ways, clash } = waysUnder(inputOf(greyYarns([30, 84]), { never: ["y0", "y1"] }));
+    expect(ways).toEqual([]);
+    expect(clash).toEqual({ sentence: "This wish leaves no yarn to choose from.", parts: [] });
+  });
+
+  it("a hue is a word of a plain colour name", () => {
+    const said = (be: string) => wishProblems({ look: [{ colour: "B", be }] }, pattern, []).map(({ where }) => where);
+    expect(said("hue:blue")).toEqual([]);
+    expect(said("hue:qqq")).toEqual(["look[0].be"]);
   });
 });
 

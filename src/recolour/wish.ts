@@ -2,6 +2,7 @@
 import type { Problem } from "../base/problem.ts";
 import { findBands } from "../chart/bands.ts";
 import { gridOf, type Want } from "../chart/chart.ts";
+import { PLAIN_NAME_WORDS } from "../colour/names.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 
@@ -48,10 +49,10 @@ export function wishProblems(wish: Wish, pattern: Pattern, yarns: readonly Yarn[
   wish.look?.forEach(({ colour, band, be }, index) => {
     if (colour !== undefined) need(colours, colour, `look[${index}].colour`, "a chart colour of the pattern");
     if (band !== undefined) need(bands, band, `look[${index}].band`, "the id or name of a band");
-    if (!BE.includes(be) && !be.startsWith("hue:"))
+    if (!BE.includes(be) && !(be.startsWith("hue:") && PLAIN_NAME_WORDS.has(be.slice("hue:".length))))
       problems.push({
         where: `look[${index}].be`,
-        expected: `${BE.join(", ")} or hue:NAME`,
+        expected: `${BE.join(", ")} or hue:NAME with a word of a plain colour name, such as hue:blue`,
         got: JSON.stringify(be),
         severity: "fault",
       });

@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
-import type { Amounts } from "../../plan/amounts.ts";
+import { amountsSentence, type Amounts } from "../../plan/amounts.ts";
 import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { wholeWords } from "../shell/words.ts";
@@ -56,14 +56,11 @@ export function AmountsTable(): ReactNode {
 }
 
 function Table({ amounts, project }: { readonly amounts: Amounts; readonly project: Project }): ReactNode {
-  const { total, yarns, unassigned, problems, assumptions } = amounts;
-  const spread = total.metres > 0 ? Math.round(((total.high - total.low) / 2 / total.metres) * 100) : 0;
+  const { yarns, unassigned, problems, assumptions } = amounts;
   if (yarns.length === 0 && unassigned.length === 0) return <p className="empty">No colour has a yarn yet.</p>;
   return (
     <>
-      <p>
-        About {wholeWords(total.metres)} m in all, give or take {spread} %, until your swatch is measured.
-      </p>
+      <p>{amountsSentence(amounts)}</p>
       <table>
         <thead>
           <tr>
