@@ -33,13 +33,6 @@ const BINS = 256;
 /** Powers below this part of the strongest are rounding. */
 const NOTHING = 1e-13;
 
-/** Frequencies that fold onto one column, or onto its mirror image: c, W − c, W + c, 2 W − c … */
-function nextAlias(k: number, column: number, width: number): number {
-  const mirrored = (width - column) % width;
-  const place = k % width;
-  return place < mirrored ? k - place + mirrored : k - place + width + column;
-}
-
 /**
  * The spectrum of a piece, in bins by log radius. Source: vision.md B1 and B2.
  * Only a quarter of the plane is walked: a real pattern has the same power on both sides of each axis once the two are added.
@@ -49,49 +42,47 @@ export function spectrumOf(piece: Piece, setting: Setting): RadialSpectrum {
   const rows = setting.rows === "once" ? PADDING * piece.height : piece.height;
   const shares = sharesOf(piece);
   const { lines, pairs, totals } = foldedPowers(piece, shares, rows);
+  const across = axisOf(piece.width, widthMm, rows);
+  const upwards = axisOf(rows, heightMm, 1);
+  // Neighbours along an axis fall into one bin, so running sums along the longer one are taken off at the ends of the bins.
+  const [long, short] = across.reach > upwards.reach ? [across, upwards] : [upwards, across];
   const scaleOfHeight = rows / piece.height;
-  const across = aliases(piece.width);
-  const upwards = aliases(rows);
-  const stepX = 1 / (piece.width * widthMm);
-  const stepY = 1 / (rows * heightMm);
-  const reachX = HARMONICS * piece.width;
-  const reachY = HARMONICS * rows;
   const empty = totals.reduce((most, total) => Math.max(most, total), 0) * NOTHING;
 
-  const logLow = Math.log(Math.min(stepX, stepY)) - 1e-9;
-  const perBin = BINS / (Math.log(Math.hypot(reachX * stepX, reachY * stepY)) + 1e-9 - logLow);
+  const logLow = Math.log(Math.min(across.step, upwards.step)) - 1e-9;
+  const farthest = Math.hypot(across.reach * across.step, upwards.reach * upwards.step);
+  const perBin = BINS / (Math.log(farthest) + 1e-9 - logLow);
   const ends = Float64Array.from({ length: BINS }, (_, bin) => Math.exp(2 * (logLow + (bin + 1) / perBin)));
 
-  // Along a column of frequencies neighbours fall into one bin, so running sums are taken off at the ends of the bins.
   // Radii are averaged as squares: within a bin of 3 % that is the mean of their logarithms to 1e-4, without a logarithm.
   const powers = new Float64Array(BINS * pairs);
   const squares = new Float64Array(BINS * pairs);
-  const running = new Float64Array((reachY + 2) * pairs);
-  const runningSquares = new Float64Array((reachY + 2) * pairs);
-  for (let column = 0; column <= piece.width / 2; column++) {
-    for (let l = 0, place = 0, at = column * rows * pairs; l <= reachY; l++) {
+  const running = new Float64Array((long.reach + 2) * pairs);
+  const runningSquares = new Float64Array((long.reach + 2) * pairs);
+  for (let base = 0; base <= short.count / 2; base++) {
+    for (let l = 0, place = 0; l <= long.reach; l++) {
       // On an axis the two sides are one.
-      const share = (l === 0 ? 1 : 2) * upwards[l]! * scaleOfHeight;
-      const square = (l * stepY) ** 2;
-      for (let pair = 0; pair < pairs; pair++, place++, at++) {
-        const power = share * lines[at]!;
+      const share = (l === 0 ? 1 : 2) * long.envelope[l]! * scaleOfHeight;
+      const square = (l * long.step) ** 2;
+      const at = (base * short.stride + foldedTo(l, long.count) * long.stride) * pairs;
+      for (let pair = 0; pair < pairs; pair++, place++) {
+        const power = share * lines[at + pair]!;
         running[place + pairs] = running[place]! + power;
         runningSquares[place + pairs] = runningSquares[place]! + power * square;
       }
-      if (l % rows === rows - 1) at -= rows * pairs;
     }
-    for (let k = column; k <= reachX; k = nextAlias(k, column, piece.width)) {
-      const share = (k === 0 ? 0.5 : 1) * across[k]!;
-      const squareX = (k * stepX) ** 2;
+    for (let k = base; k <= short.reach; k = nextAlias(k, base, short.count)) {
+      const share = (k === 0 ? 0.5 : 1) * short.envelope[k]!;
+      const squareK = (k * short.step) ** 2;
       let bin = 0;
-      for (let l = k === 0 ? 1 : 0; l <= reachY;) {
-        while (squareX + (l * stepY) ** 2 >= ends[bin]!) bin += 1;
-        const next = Math.min(reachY + 1, Math.max(l + 1, Math.ceil(Math.sqrt(ends[bin]! - squareX) / stepY)));
+      for (let l = k === 0 ? 1 : 0; l <= long.reach;) {
+        while (squareK + (l * long.step) ** 2 >= ends[bin]!) bin += 1;
+        const next = Math.min(long.reach + 1, Math.max(l + 1, Math.ceil(Math.sqrt(ends[bin]! - squareK) / long.step)));
         for (let pair = 0, into = bin * pairs; pair < pairs; pair++, into++) {
           const power = running[next * pairs + pair]! - running[l * pairs + pair]!;
           const square = runningSquares[next * pairs + pair]! - runningSquares[l * pairs + pair]!;
           powers[into]! += share * power;
-          squares[into]! += share * (power * squareX + square);
+          squares[into]! += share * (power * squareK + square);
         }
         l = next;
       }
@@ -114,9 +105,7 @@ export function spectrumOf(piece: Piece, setting: Setting): RadialSpectrum {
     powers: each((place) => powers[place]!),
     moments: each((place, index) => (squares[place]! / means[index]! - powers[place]!) / 2),
     lowest:
-      setting.rows === "once"
-        ? Math.min(stepX, 1 / (piece.height * heightMm))
-        : (lowestRadius() ?? Math.hypot(reachX * stepX, reachY * stepY)),
+      setting.rows === "once" ? Math.min(across.step, 1 / (piece.height * heightMm)) : (lowestRadius() ?? farthest),
     areaMm2: patch.widthMm * patch.heightMm,
     textureFrequency: 1 / Math.sqrt(widthMm * heightMm),
   };
@@ -125,16 +114,42 @@ export function spectrumOf(piece: Piece, setting: Setting): RadialSpectrum {
   function lowestRadius(): number | null {
     let least: number | null = null;
     totals.forEach((total, at) => {
-      const radius = Math.hypot(Math.floor(at / rows) * stepX, (at % rows) * stepY);
+      const radius = Math.hypot(Math.floor(at / rows) * across.step, (at % rows) * upwards.step);
       if (at > 0 && total > empty && (least === null || radius < least)) least = radius;
     });
     return least;
   }
 }
 
-/** sinc² of every harmonic: what is left of its power when each stitch is one flat colour. */
-const aliases = (count: number): Float64Array =>
-  Float64Array.from({ length: HARMONICS * count + 1 }, (_, k) => sinc(k / count) ** 2);
+/** One direction of the plane of frequencies. */
+interface Axis {
+  /** Stitches, or rows, of the period. */
+  readonly count: number;
+  /** Between two neighbours, cycles per mm. */
+  readonly step: number;
+  /** The last frequency that is summed. */
+  readonly reach: number;
+  /** sinc² of every frequency: what is left of its power when each stitch is one flat colour. */
+  readonly envelope: Float64Array;
+  /** How far neighbours lie apart among the folded powers. */
+  readonly stride: number;
+}
+
+function axisOf(count: number, millimetres: number, stride: number): Axis {
+  const reach = HARMONICS * count;
+  const envelope = Float64Array.from({ length: reach + 1 }, (_, k) => sinc(k / count) ** 2);
+  return { count, step: 1 / (count * millimetres), reach, envelope, stride };
+}
+
+/** Where a frequency's power stands: every frequency has that of its remainder, and that of its mirror image. */
+const foldedTo = (k: number, count: number): number => Math.min(k % count, count - (k % count));
+
+/** The next frequency that folds onto a base: c, n − c, n + c, 2 n − c … */
+function nextAlias(k: number, base: number, count: number): number {
+  const mirrored = (count - base) % count;
+  const place = k % count;
+  return place < mirrored ? k - place + mirrored : k - place + count + base;
+}
 
 function sinc(x: number): number {
   return x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
@@ -229,37 +244,52 @@ function alongRows(
 ): { real: Float64Array; imaginary: Float64Array }[] {
   const { width, height, cells, count } = piece;
   const turn = circle(width);
-  const sums = Array.from({ length: count }, () => ({
+  const result = Array.from({ length: count }, () => ({
     real: new Float64Array(columns * height),
     imaginary: new Float64Array(columns * height),
   }));
+  // What is no stitch counts as one more area; of all of them the largest is what the others leave of the whole row.
+  const indicators = Array.from({ length: count + 1 }, () => ({
+    real: new Float64Array(columns),
+    imaginary: new Float64Array(columns),
+  }));
+  const largest = shares.indexOf(Math.max(...shares));
   for (let y = 0; y < height; y++) {
+    for (const { real, imaginary } of indicators) {
+      real.fill(0);
+      imaginary.fill(0);
+    }
     for (let x = 0; x < width; x++) {
       const cell = cells[y * width + x]!;
-      if (cell === NO_STITCH) continue;
-      const { real, imaginary } = sums[cell]!;
+      if (cell === largest) continue;
+      const { real, imaginary } = indicators[cell === NO_STITCH ? count : cell]!;
       for (let k = 0, place = 0; k < columns; k++) {
-        real[k * height + y]! += turn.cosine[place]!;
-        imaginary[k * height + y]! -= turn.sine[place]!;
+        real[k]! += turn.cosine[place]!;
+        imaginary[k]! -= turn.sine[place]!;
         place += x;
         if (place >= width) place -= width;
       }
     }
-  }
-  // Every stitch belongs to one area: together they are the outline of the piece, of which each area's share is taken off.
-  for (let at = 0; at < columns * height; at++) {
-    let real = 0;
-    let imaginary = 0;
-    for (const sum of sums) {
-      real += sum.real[at]!;
-      imaginary += sum.imaginary[at]!;
+    const rest = indicators[largest]!;
+    const none = indicators[count]!;
+    for (let k = 0; k < columns; k++) {
+      const whole = k === 0 ? width : 0;
+      let real = whole;
+      let imaginary = 0;
+      indicators.forEach((one, area) => {
+        if (area === largest) return;
+        real -= one.real[k]!;
+        imaginary -= one.imaginary[k]!;
+      });
+      rest.real[k] = real;
+      rest.imaginary[k] = imaginary;
+      for (let area = 0; area < count; area++) {
+        result[area]!.real[k * height + y] = indicators[area]!.real[k]! - shares[area]! * (whole - none.real[k]!);
+        result[area]!.imaginary[k * height + y] = indicators[area]!.imaginary[k]! + shares[area]! * none.imaginary[k]!;
+      }
     }
-    sums.forEach((sum, area) => {
-      sum.real[at]! -= shares[area]! * real;
-      sum.imaginary[at]! -= shares[area]! * imaginary;
-    });
   }
-  return sums;
+  return result;
 }
 
 function circle(count: number): { cosine: Float64Array; sine: Float64Array } {
