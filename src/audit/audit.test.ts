@@ -402,3 +402,41 @@ it("numbers are told with two significant digits", () => {
     "120",
   ]);
 });
+
+describe("small shapes among larger ones of the same colour", () => {
+  // Blocks of six stitches, and beside one of them a single stitch; each row shows by its blocks.
+  const block = "BBBBBBAAAAAABBBBBBAAAAAA";
+  const speck = "BBBBBBAAABAABBBBBBAAAAAA";
+  const rows = ["A".repeat(24), block, speck, block, block, "A".repeat(24)];
+  const strong = "A80* B15";
+
+  it("that are lost while the pattern has them clear are told of once, with their rows", () => {
+    const input = made(rows, strong, "A80 B68");
+    check(input, ["doubt: Row 4, a small shape of yarn B in yarn A: lost"]);
+    const [finding] = found(input);
+    expect(finding!.id).toBe("part/c/b2/yarn yA+yarn yB");
+    expect(finding!.where).toMatchObject({ rows: [4, 4], band: "b2", colours: ["B", "A"] });
+    expect(finding!.sentence).toBe(
+      "The larger shapes there show, this one does not: yarn B and yarn A are 12 apart in L*, too little for so small a shape at 1.5 m. " +
+        "In the pattern's own colours it is clear.",
+    );
+  });
+  it("equal ones in one row are told of together", () => {
+    const two = rows.map((row) => (row === speck ? "BBBBBBAAABAABBBBBBABAAAA" : row));
+    const told = found(made(two, strong, "A80 B70")).map(({ id, where }) => [id.split("/")[0], ...where.rows]);
+    expect(told).toEqual([["part", 4, 4]]);
+  });
+  it("are let be where the pattern has them no clearer, and where they show", () => {
+    check(made(rows, "A80* B68", "A80 B68"), []);
+    check(made(rows, strong, "A80 B40"), []);
+  });
+  it("are not told of twice where the row or the figure is", () => {
+    const kinds = found(made(rows, strong, "A80 B77")).map(({ id }) => id.split("/")[0]);
+    expect(kinds).toContain("legibility");
+    expect(kinds).not.toContain("part");
+  });
+  it("in a band wanted soft are let be", () =>
+    expect(
+      found(made(rows, strong, "A80 B68", { bands: [{ rows: [2, 5], want: "soft" }] })).map(({ id }) => id),
+    ).toEqual([]));
+});

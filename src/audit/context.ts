@@ -2,6 +2,7 @@
 import type { Chart } from "../chart/chart.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Viewing } from "../fabric/contrast.ts";
+import type { PartContrast } from "../fabric/figures.ts";
 import type { Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { WordLimits } from "../fabric/visibility.ts";
@@ -16,6 +17,13 @@ export interface Judged {
   readonly now: Measures;
   /** The same stitches in the pattern's own colours, at the same distance and light. */
   readonly was: Measures;
+  /** By index of the band: the parts of its figures, where some figure is far weaker than the pattern's. */
+  readonly parts: ReadonlyMap<number, PartsOfBand>;
+}
+
+export interface PartsOfBand {
+  readonly now: readonly PartContrast[];
+  readonly was: readonly PartContrast[];
 }
 
 /** Metres of a yarn, worked out elsewhere. */

@@ -9,12 +9,13 @@ import {
   type SpectrumMemory,
   type Viewing,
 } from "../fabric/contrast.ts";
+import { partContrasts } from "../fabric/figures.ts";
 import { textOfCells } from "../fabric/layout.ts";
 import { measureCloth, type Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { limitsFor } from "../fabric/visibility.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import { mainColourOf, type AuditContext, type Judged, type Supply } from "./context.ts";
+import { mainColourOf, type AuditContext, type Judged, type PartsOfBand, type Supply } from "./context.ts";
 
 export interface Case {
   readonly pattern: Pattern;
@@ -56,15 +57,39 @@ export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
         clothOf({ chart, pattern, yarns, colourway, ...(section ? { section } : {}) }),
         memory,
       );
-      return {
-        chart,
-        section: section?.id ?? null,
-        now: measureCloth(cloth, viewing, memory, { mainColour, doubt }),
-        was: patternMeasures(asPattern(cloth), viewing, { mainColour, doubt }, memory),
-      };
+      const now = measureCloth(cloth, viewing, memory, { mainColour, doubt });
+      const was = patternMeasures(asPattern(cloth), viewing, { mainColour, doubt }, memory);
+      return { chart, section: section?.id ?? null, now, was, parts: partsIn(now, was, input, memory) };
     }),
   );
   return { pattern, yarns, colourway, viewing, limits: limitsFor(doubt.thresholdMean), charts, supplies };
+}
+
+/**
+ * A part can fall from clear to lost, to a third, only where its figure has fallen about as far; elsewhere they are not measured. Some room
+ * is left for the light, which is the band's own.
+ */
+const FALLEN = 0.5;
+
+function partsIn(now: Measures, was: Measures, { viewing, doubt }: Case, memory: JudgeMemory): Judged["parts"] {
+  const parts = new Map<number, PartsOfBand>();
+  now.bands.forEach(({ band, contrast }, index) => {
+    const before = was.bands[index]!;
+    const fell = contrast.figures.some(({ area, against, V }) => {
+      const ends = [area, against];
+      return before.contrast.figures.some(
+        (figure) =>
+          V < figure.V * FALLEN &&
+          [figure.area, figure.against].every(({ colours }) => ends.some((end) => end.colours.includes(colours[0]!))),
+      );
+    });
+    if (fell)
+      parts.set(index, {
+        now: partContrasts(now.cloth, band, viewing, memory, doubt),
+        was: partContrasts(was.cloth, band, viewing, memory, doubt),
+      });
+  });
+  return parts;
 }
 
 /** A chart as every use has it, and once more for each section in which the colourway makes changes of its own. */

@@ -3,6 +3,7 @@ import type { Severity } from "../base/problem.ts";
 import type { Want } from "../chart/chart.ts";
 import type { Area } from "../fabric/areas.ts";
 import type { Contrast } from "../fabric/contrast.ts";
+import type { PartContrast } from "../fabric/figures.ts";
 import { wordOf, WORD_LIMITS, type WordLimits } from "../fabric/visibility.ts";
 import type { BandMeasure, RowMeasure } from "../fabric/measures.ts";
 import {
@@ -246,11 +247,11 @@ function figureFinding(
 /** Small shapes that are lost though the pattern has them clear, where neither their rows nor their colours as a whole tell of it. */
 function partFindings(context: AuditContext, judged: Judged, found: readonly Finding[]): Finding[] {
   const { limits } = context;
-  return judged.was.bands.flatMap((was, index) => {
+  return [...judged.parts].flatMap(([index, { now, was }]) => {
     const measure = judged.now.bands[index]!;
     if (measure.band.want === "soft") return [];
-    const lost = was.contrast.parts.flatMap((before) => {
-      const part = measure.contrast.parts.find(
+    const lost = was.flatMap((before) => {
+      const part = now.find(
         ({ area, against, rows, times }) =>
           area.colours.includes(before.area.colours[0]!) &&
           against.colours.includes(before.against.colours[0]!) &&
@@ -281,11 +282,11 @@ function partFindings(context: AuditContext, judged: Judged, found: readonly Fin
   });
 }
 
-const pairOf = ({ area, against }: Contrast["parts"][number]): string => pairKey([area, against]);
+const pairOf = ({ area, against }: PartContrast): string => pairKey([area, against]);
 
 interface LostPart {
-  readonly part: Contrast["parts"][number];
-  readonly was: Contrast["parts"][number];
+  readonly part: PartContrast;
+  readonly was: PartContrast;
 }
 
 /** The parts of one pair of colours in a band are told together; the weakest speaks for them. */
@@ -301,10 +302,11 @@ function partFinding(
   ];
   const { part, was } = parts.toSorted((one, other) => one.part.V - other.part.V)[0]!;
   const { area, against, V, lightDark, shows } = part;
-  const names = [area, against].map((one) => namedInk(context, one.colours[0]!, one.yarn));
+  const names = [area, against].map(({ colours, yarn }) => namedInk(context, colours[0]!, yarn));
   const { distanceM } = context.viewing;
-  const times = parts.reduce((sum, one) => sum + one.part.times, 0);
-  const shapes = times === 1 ? "the shape" : `${times} small shapes`;
+  const times = parts.reduce((sum, each) => sum + each.part.times, 0);
+  const one = times === 1;
+  const shapes = one ? "a small shape" : `${times} small shapes`;
   return {
     id: `part/${placeId(judged)}/${band.id}/${pairKey([area, against])}`,
     severity: "doubt",
@@ -312,8 +314,9 @@ function partFinding(
     numbers: { V, lightDark, was: was.V, distanceM, shows, times },
     headline: `${capital(rowsText(rows))}, ${shapes} of ${names[0]} in ${names[1]}: ${shows}`,
     sentence:
-      `The larger shapes there show, these do not: ${listText(names)} are ${told(deltaL(area, against))} apart in L*, ` +
-      `too little for so small a shape at ${distanceM} m. In the pattern's own colours it is ${was.shows}.`,
+      `The larger shapes there show, ${one ? "this one does" : "these do"} not: ${listText(names)} are ` +
+      `${told(deltaL(area, against))} apart in L*, too little for so small a shape at ${distanceM} m. ` +
+      `In the pattern's own colours ${one ? "it is" : "they are"} ${was.shows}.`,
   };
 }
 

@@ -145,7 +145,7 @@ export function viewFrom(spectrum: RadialSpectrum, { distanceM, texture }: Viewi
   return view;
 }
 
-function sceneOf(areaPiece: AreaPiece, cloth: Cloth, { lux, texture }: Viewing, memory: SpectrumMemory): Scene {
+export function sceneOf(areaPiece: AreaPiece, cloth: Cloth, { lux, texture }: Viewing, memory: SpectrumMemory): Scene {
   const labs = areaPiece.areas.map(({ lab }) => lab);
   return sceneFor(spectrumFor(areaPiece, cloth, memory), labs, lux, eyeBefore(texture));
 }

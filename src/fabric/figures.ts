@@ -1,7 +1,67 @@
 /** Parts of a figure: connected shapes of one colour within another, which the figure as a whole may hide when they are lost. */
 import { oncePer } from "../base/oncePer.ts";
+import type { Band } from "../chart/bands.ts";
 import { NO_STITCH } from "../chart/chart.ts";
+import { figureVisibility, gainsIn, join } from "../vision/visibility.ts";
+import { areasOf } from "./areas.ts";
+import type { Cloth } from "./cloth.ts";
+import {
+  sceneOf,
+  spectrumFor,
+  UNTUNED,
+  viewFrom,
+  type FigureContrast,
+  type SpectrumMemory,
+  type Viewing,
+} from "./contrast.ts";
 import type { Piece } from "./spectra.ts";
+import { HUE_WEIGHT, limitsFor, wordOf } from "./visibility.ts";
+
+/** What is lost if these shapes alone were knitted in the colour that surrounds them. */
+export interface PartContrast extends FigureContrast {
+  /** Rows of the chart. */
+  readonly rows: readonly [number, number];
+  /** How many equal ones there are across the repeat. */
+  readonly times: number;
+}
+
+/**
+ * How each part of a band's figures shows on its own: V of its indicator alone, in the band's mean, light and patch, capped by its own
+ * contrast. Source: vision.md B8 with the part for the area. A row's parts are its own stitches, which are judged as the row.
+ */
+export function partContrasts(
+  cloth: Cloth,
+  band: Pick<Band, "rows">,
+  viewing: Viewing,
+  memory: SpectrumMemory,
+  doubt = UNTUNED,
+): PartContrast[] {
+  const [from, to] = band.rows;
+  const areaPiece = areasOf(cloth, from, to);
+  if (from === to || areaPiece.areas.length < 2) return [];
+  const { field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
+  const limits = limitsFor(doubt.thresholdMean);
+  return figureParts(areaPiece.piece).map(({ area, against, rows, times, piece }) => {
+    const alone = spectrumFor({ piece, areas: [] }, cloth, memory);
+    const seen = figureVisibility(
+      alone,
+      { ...field, responses: [field.responses[against]!, field.responses[area]!] },
+      gainsIn(viewFrom(alone, viewing, memory), field.luminance),
+      { area: 1, against: 0 },
+      eye.contrastCap,
+    );
+    const V = join(seen, HUE_WEIGHT.usual);
+    return {
+      area: areaPiece.areas[area]!,
+      against: areaPiece.areas[against]!,
+      V,
+      lightDark: seen.lightDark,
+      shows: wordOf(V, limits),
+      rows: [from + rows[0], from + rows[1]],
+      times,
+    };
+  });
+}
 
 /** Equal shapes of one area that lie in the same rows of a piece and are surrounded by one other area. */
 export interface FigurePart {
@@ -21,10 +81,13 @@ const SMALLEST_PART = 0.01;
 /** A shape of more stitches than this is no small one: the figure as a whole speaks for it. Our choice. */
 const LARGEST_SHAPE = 60;
 
+/** No band is read by more parts than these; the largest are measured. Our choice, to be quick in charts without a repeat. */
+const MOST_PARTS = 12;
+
 /**
  * The parts of a piece's figures: shapes connected by sides, the piece repeating sideways, that touch one other area alone. None that goes
  * all the way round, none that is the whole of its area, none of more than sixty stitches, and no equals that are together less than
- * a hundredth of the piece.
+ * a hundredth of the piece; of those at most twelve, the largest.
  */
 export const figureParts = oncePer((piece: Piece): readonly FigurePart[] => {
   const groups = new Map<string, { shape: Shape; places: number[]; times: number }>();
@@ -40,9 +103,12 @@ export const figureParts = oncePer((piece: Piece): readonly FigurePart[] => {
   const stitches = new Array<number>(piece.count).fill(0);
   for (const area of Array.from(piece.cells)) if (area !== NO_STITCH) stitches[area]! += 1;
   const all = stitches.reduce((sum, count) => sum + count, 0);
-  return [...groups.values()].flatMap(({ shape, places, times }) => {
-    const { area, against, rows } = shape;
-    if (against === null || places.length === stitches[area] || places.length < SMALLEST_PART * all) return [];
+  const parts = [...groups.values()].filter(
+    ({ shape, places }) => places.length < stitches[shape.area]! && places.length >= SMALLEST_PART * all,
+  );
+  const largest = parts.sort((a, b) => b.places.length - a.places.length).slice(0, MOST_PARTS);
+  return largest.flatMap(({ shape: { area, against, rows }, places, times }) => {
+    if (against === null) return [];
     const cells = Uint8Array.from(piece.cells, (cell) => (cell === NO_STITCH ? NO_STITCH : 0));
     for (const at of places) cells[at] = 1;
     return [{ area, against, rows, times, piece: { ...piece, cells, count: 2 } }];
