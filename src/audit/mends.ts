@@ -181,6 +181,17 @@ function shownNow(finding: Finding, context: AuditContext): { V: number | null; 
           );
     return shown?.shows ? { V: shown.V, text: shown.shows } : { V: 0, text: "" };
   }
+  if (kind === "part") {
+    const parts = [...judged.parts].find(([index]) => judged.now.bands[index]!.band.id === band)?.[1].now ?? [];
+    const part = parts.find(
+      (one) =>
+        one.rows[0] >= rows[0] &&
+        one.rows[1] <= rows[1] &&
+        [one.area, one.against].every((area) => area.colours.some((colour) => colours.includes(colour))),
+    );
+    // Where its figure is about as strong as the pattern's, nobody asks after the part.
+    return part ? { V: part.V, text: part.shows } : null;
+  }
   if (kind === "visualWeight") {
     const weight = judged.now.weights
       .filter(({ ink }) => judged.now.cloth.inks[ink]!.colour === colours[0])

@@ -15,7 +15,6 @@ import {
 } from "../vision/visibility.ts";
 import { areasOf, touchingAreas, type Area, type AreaPiece } from "./areas.ts";
 import type { Cloth } from "./cloth.ts";
-import { figureParts, type FigurePart } from "./figures.ts";
 import { alikeKey } from "./layout.ts";
 import { spectrumOf } from "./spectra.ts";
 import {
@@ -76,16 +75,6 @@ export interface Contrast {
   /** Each channel on its own, masked, hue not weighted. */
   readonly channels: ChannelVisibility | null;
   readonly figures: readonly FigureContrast[];
-  /** Connected shapes within a band that are not the whole of their colour: each on its own. None for a row. */
-  readonly parts: readonly PartContrast[];
-}
-
-/** What is lost if these shapes were knitted in the colour that surrounds them. */
-export interface PartContrast extends FigureContrast {
-  /** Rows of the chart. */
-  readonly rows: readonly [number, number];
-  /** How many equal ones there are across the repeat. */
-  readonly times: number;
 }
 
 /** Remembers spectra, which depend on chart and gauge alone, so that a change of yarn costs next to nothing. */
@@ -102,8 +91,6 @@ export interface SpectrumMemory {
 /** A piece as it is seen, area by area. */
 interface Look {
   readonly channels: ChannelVisibility;
-  /** In the order of `figureParts`; none of a single row. */
-  readonly parts: readonly ChannelVisibility[];
   readonly figures: readonly { readonly a: number; readonly b: number; readonly seen: ChannelVisibility }[];
 }
 
@@ -166,7 +153,7 @@ export function rowContrast(
   doubt = UNTUNED,
 ): Contrast {
   const areaPiece = areasOf(cloth, row, row);
-  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, row, cloth, viewing, memory, doubt);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
   // Several chart colours in one yarn: what the pattern shows there is gone.
   if ((areaPiece.areas[0]?.colours.length ?? 0) > 1) return vanished(areaPiece.areas);
   return stripeContrast(cloth, row, viewing, memory, doubt) ?? nothingToSee(areaPiece.areas);
@@ -182,7 +169,7 @@ export function bandContrast(
 ): Contrast {
   const areaPiece = areasOf(cloth, band.rows[0], band.rows[1]);
   if (band.pattern.length === 0) return nothingToSee(areaPiece.areas);
-  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, band.rows[0], cloth, viewing, memory, doubt);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
   return (areaPiece.areas[0]?.colours.length ?? 0) > 1 ? vanished(areaPiece.areas) : nothingToSee(areaPiece.areas);
 }
 
@@ -198,7 +185,7 @@ export function rowsContrast(
   doubt = UNTUNED,
 ): Contrast {
   const areaPiece = areasOf(cloth, from, to);
-  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, from, cloth, viewing, memory, doubt);
+  if (areaPiece.areas.length > 1) return pieceContrast(areaPiece, cloth, viewing, memory, doubt);
   return rowContrast(cloth, from, viewing, memory, doubt);
 }
 
@@ -222,7 +209,6 @@ export function readsToIn(
 
 function pieceContrast(
   areaPiece: AreaPiece,
-  from: number,
   cloth: Cloth,
   viewing: Viewing,
   memory: SpectrumMemory,
@@ -231,23 +217,16 @@ function pieceContrast(
   const { areas } = areaPiece;
   const labs = areas.map(({ lab }) => lab.join()).join(" ");
   const key = `${pieceKey(areaPiece, cloth)} ${viewing.distanceM} ${conditionsKey(viewing)} ${labs}`;
-  const { channels, figures, parts } = remembered(memory.looks, key, () => lookAt(areaPiece, cloth, viewing, memory));
+  const { channels, figures } = remembered(memory.looks, key, () => lookAt(areaPiece, cloth, viewing, memory));
   const limits = limitsFor(doubt.thresholdMean);
-  const shown = (a: number, b: number, seen: ChannelVisibility): FigureContrast => {
-    const V = join(seen, HUE_WEIGHT.usual);
-    return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V, limits) };
-  };
-  const shapes = parts.length > 0 ? figureParts(areaPiece.piece) : [];
   return {
     areas,
     ...measured(channels, areas, doubt),
     channels,
-    figures: figures.map(({ a, b, seen }) => shown(a, b, seen)),
-    parts: shapes.map(({ area, against, rows, times }, at) => ({
-      ...shown(area, against, parts[at]!),
-      rows: [from + rows[0], from + rows[1]],
-      times,
-    })),
+    figures: figures.map(({ a, b, seen }) => {
+      const V = join(seen, HUE_WEIGHT.usual);
+      return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V, limits) };
+    }),
   };
 }
 
@@ -261,22 +240,8 @@ function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: Sp
       b,
       seen: figureVisibility(spectrum, field, gains, { area: a, against: b }, eye.contrastCap),
     })),
-    parts: partsOf(areaPiece).map(({ area, against, piece }) => {
-      const alone = spectrumFor({ piece, areas: [] }, cloth, memory);
-      const responses = [field.responses[against]!, field.responses[area]!];
-      return figureVisibility(
-        alone,
-        { ...field, responses },
-        gainsIn(viewFrom(alone, viewing, memory), field.luminance),
-        { area: 1, against: 0 },
-        eye.contrastCap,
-      );
-    }),
   };
 }
-
-/** A row's parts are its own stitches, and it is judged as a whole. */
-const partsOf = ({ piece }: AreaPiece): readonly FigurePart[] => (piece.height > 1 ? figureParts(piece) : []);
 
 function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {
   const V = join(channels, HUE_WEIGHT.usual);
@@ -374,7 +339,7 @@ function stripeContrast(
   const { neighbour, channels } = weakest!;
   const numbers = measured(channels, [own, neighbour], doubt);
   const figure = { area: own, against: neighbour, V: numbers.V, lightDark: numbers.lightDark, shows: numbers.shows };
-  return { areas: [own], ...numbers, channels, figures: [figure], parts: [] };
+  return { areas: [own], ...numbers, channels, figures: [figure] };
 }
 
 /** The stripe with the row below and the row above it. */
@@ -405,5 +370,4 @@ const nothingToSee = (areas: readonly Area[]): Contrast => ({
   deltaE00: null,
   channels: null,
   figures: [],
-  parts: [],
 });

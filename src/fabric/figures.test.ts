@@ -1,4 +1,5 @@
 /** Parts of figures: which there are, by eye; and their V against the whole sum of B2 and B7, term by term, without bins. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { xyzFromLab, type Lab } from "../colour/lab.ts";
 import { opponentFromXyz } from "../vision/opponent.ts";
@@ -51,6 +52,31 @@ describe("parts of figures", () => {
     const block = `0${"1".repeat(31)}00001110`;
     expect(partsIn([plain, block, block, plain])).toEqual(["1 in 0 rows 1-2 ×1: 6"]);
   });
+});
+
+describe("laws", () => {
+  const cells = fc.array(fc.integer({ min: 0, max: 2 }), { minLength: 48, maxLength: 48 });
+
+  it("a stitch lies in one part at most, of its own colour, and a shift sideways changes nothing", () =>
+    fc.assert(
+      fc.property(cells, fc.integer({ min: 1, max: 7 }), (drawn, shift) => {
+        const piece = { width: 8, height: 6, cells: Uint8Array.from(drawn), count: 3 };
+        const moved = Uint8Array.from(drawn, (_, at) => drawn[at - (at % 8) + ((at + shift) % 8)]!);
+        const parts = figureParts(piece);
+        const taken = new Set<number>();
+        for (const { piece: own, area } of parts)
+          Array.from(own.cells).forEach((cell, at) => {
+            if (cell !== 1) return;
+            expect(drawn[at]).toBe(area);
+            expect(taken.has(at)).toBe(false);
+            taken.add(at);
+          });
+        const summary = (found: typeof parts) =>
+          found.map(({ area, against, rows, times }) => JSON.stringify([area, against, rows, times])).sort();
+        expect(summary(figureParts({ ...piece, cells: moved }))).toEqual(summary(parts));
+      }),
+      { seed: 7, numRuns: 100 },
+    ));
 });
 
 /** The eye's own numbers, from vision.md B1, B2, B5, B7 and B7a. */

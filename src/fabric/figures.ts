@@ -93,7 +93,7 @@ export const figureParts = oncePer((piece: Piece): readonly FigurePart[] => {
   const groups = new Map<string, { shape: Shape; places: number[]; times: number }>();
   for (const shape of shapesOf(piece)) {
     if (shape.against === null || shape.goesRound || shape.places.length > LARGEST_SHAPE) continue;
-    const key = `${shape.area}/${shape.against} ${shape.outline}`;
+    const key = nameOf(shape);
     const group = groups.get(key);
     if (group) {
       group.places.push(...shape.places);
@@ -106,7 +106,10 @@ export const figureParts = oncePer((piece: Piece): readonly FigurePart[] => {
   const parts = [...groups.values()].filter(
     ({ shape, places }) => places.length < stitches[shape.area]! && places.length >= SMALLEST_PART * all,
   );
-  const largest = parts.sort((a, b) => b.places.length - a.places.length).slice(0, MOST_PARTS);
+  // Where many are as large, which are measured must not hang on where the repeat begins.
+  const largest = parts
+    .sort((a, b) => b.places.length - a.places.length || (nameOf(a.shape) < nameOf(b.shape) ? -1 : 1))
+    .slice(0, MOST_PARTS);
   return largest.flatMap(({ shape: { area, against, rows }, places, times }) => {
     if (against === null) return [];
     const cells = Uint8Array.from(piece.cells, (cell) => (cell === NO_STITCH ? NO_STITCH : 0));
@@ -125,6 +128,8 @@ interface Shape {
   /** Equal for shapes that differ by a shift sideways. */
   readonly outline: string;
 }
+
+const nameOf = ({ area, against, outline }: Shape): string => `${area}/${against} ${outline}`;
 
 function shapesOf({ width, height, cells }: Piece): Shape[] {
   // The column in which a stitch was first met, counted on past the edges.
