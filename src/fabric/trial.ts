@@ -3,6 +3,7 @@ import { assert } from "../base/assert.ts";
 import type { Vector3 } from "../base/matrix3.ts";
 import { xyzFromLab, type Lab } from "../colour/lab.ts";
 import { opponentFromXyz } from "../vision/opponent.ts";
+import { adaptingLuminance } from "../vision/viewing.ts";
 import {
   fieldOf,
   figureVisibility,
@@ -11,6 +12,7 @@ import {
   patternVisibility,
   type ChannelVisibility,
   type Eye,
+  type Field,
   type Gains,
   type RadialSpectrum,
 } from "../vision/visibility.ts";
@@ -102,52 +104,73 @@ export function trialIn(
 ): YarnTrial {
   const ink = cloth.inks[place]!;
   const key = areaKeyOf(ink);
-  return summary(ink.yarn ?? ink.colour, limitsFor(doubt.thresholdMean), {
+  const readings: Readings = {
+    steady: { ...NO_ROWS },
     rows: rows.flatMap(({ row, contrast: { V } }) =>
-      V === null ? [] : [{ row, V, own: hasInk(cloth, row, row, place) }],
+      V === null ? [] : [{ row, V: [V], own: hasInk(cloth, row, row, place) }],
     ),
     bands: bands.flatMap(({ band: { id, rows: at }, contrast: { V } }) =>
-      V !== null && hasInk(cloth, at[0], at[1], place) ? [{ band: id, rows: at, V }] : [],
+      V !== null && hasInk(cloth, at[0], at[1], place) ? [{ band: id, rows: at, V: [V] }] : [],
     ),
     figures: bands.flatMap(({ band: { id, rows: at }, contrast: { figures } }) =>
       hasInk(cloth, at[0], at[1], place)
         ? figures.flatMap(({ area, against, V }) => {
             const other = area.key === key ? against : against.key === key ? area : null;
-            return other ? [{ band: id, against: other.colours[0]!, V }] : [];
+            return other ? [{ band: id, against: other.colours[0]!, V: [V] }] : [];
           })
         : [],
     ),
-    weight: weights.find((weight) => weight.ink === place)!,
-  });
+  };
+  const weight = weights.find((one) => one.ink === place)!;
+  return summary(ink.yarn ?? ink.colour, limitsFor(doubt.thresholdMean), readings, 0, weight);
 }
 
 const hasInk = (cloth: Cloth, from: number, to: number, ink: number): boolean =>
   inkPieceOf(cloth, from, to).inks.includes(ink);
 
+/** V of everything that may be weakest, in each of some yarns. */
 interface Readings {
-  readonly rows: readonly { readonly row: number; readonly V: number; readonly own: boolean }[];
-  readonly bands: readonly { readonly band: string; readonly rows: readonly [number, number]; readonly V: number }[];
-  readonly figures: readonly { readonly band: string; readonly against: string; readonly V: number }[];
-  readonly weight: InkWeight;
+  /** Rows that no yarn in the place changes, by their word. */
+  readonly steady: Readonly<Record<Word, number>>;
+  readonly rows: readonly { readonly row: number; readonly own: boolean; readonly V: ArrayLike<number> }[];
+  readonly bands: readonly {
+    readonly band: string;
+    readonly rows: readonly [number, number];
+    readonly V: ArrayLike<number>;
+  }[];
+  readonly figures: readonly { readonly band: string; readonly against: string; readonly V: ArrayLike<number> }[];
 }
 
-function summary(yarn: string, limits: WordLimits, { rows, bands, figures, weight }: Readings): YarnTrial {
-  const counts = { lost: 0, faint: 0, clear: 0, strong: 0 };
-  for (const { V } of rows) counts[wordOf(V, limits)] += 1;
-  const weakest = <T extends { readonly V: number }>(readings: readonly T[]): (T & TrialShown) | null => {
-    let least: T | null = null;
-    for (const reading of readings) if (!least || reading.V < least.V) least = reading;
-    return least && { ...least, shows: wordOf(least.V, limits) };
-  };
-  const row = weakest(rows.filter(({ own }) => own));
+const NO_ROWS: Readonly<Record<Word, number>> = { lost: 0, faint: 0, clear: 0, strong: 0 };
+
+function summary(yarn: string, limits: WordLimits, readings: Readings, at: number, weight: InkWeight): YarnTrial {
+  const rows = { ...readings.steady };
+  for (const { V } of readings.rows) rows[wordOf(V[at]!, limits)] += 1;
+  const row = weakestOf(readings.rows, at, ({ own }) => own);
+  const band = weakestOf(readings.bands, at);
+  const figure = weakestOf(readings.figures, at);
+  const shown = ({ V }: { readonly V: ArrayLike<number> }): TrialShown => ({
+    V: V[at]!,
+    shows: wordOf(V[at]!, limits),
+  });
   return {
     yarn,
-    row: row && { row: row.row, V: row.V, shows: row.shows },
-    band: weakest(bands),
-    figure: weakest(figures),
-    rows: counts,
+    row: row && { row: row.row, ...shown(row) },
+    band: band && { band: band.band, rows: band.rows, ...shown(band) },
+    figure: figure && { band: figure.band, against: figure.against, ...shown(figure) },
+    rows,
     weight,
   };
+}
+
+function weakestOf<T extends { readonly V: ArrayLike<number> }>(
+  readings: readonly T[],
+  at: number,
+  counts: (reading: T) => boolean = () => true,
+): T | null {
+  let least: T | null = null;
+  for (const reading of readings) if (counts(reading) && (!least || reading.V[at]! < least.V[at]!)) least = reading;
+  return least;
 }
 
 /** Many yarns, none of them anywhere else in the cloth, so that its areas are the same whichever it is. */
@@ -162,43 +185,45 @@ function freshTrials(
   if (yarns.length === 0) return [];
   const limits = limitsFor(doubt.thresholdMean);
   const looker = lookerAt(cloth, place, yarns, viewing, memory);
-  const rows = Array.from({ length: cloth.grid.height }, (_, at) => {
-    const row = at + 1;
-    return { row, own: hasInk(cloth, row, row, place), at: looker.row(row) };
-  });
+  const steady = { ...NO_ROWS };
+  const rows: { row: number; own: boolean; V: Float64Array }[] = [];
+  for (let row = 1; row <= cloth.grid.height; row++) {
+    const V = looker.row(row);
+    if (typeof V === "number") steady[wordOf(V, limits)] += 1;
+    else if (V) rows.push({ row, own: hasInk(cloth, row, row, place), V });
+  }
+  const key = areaKeyOf(cloth.inks[place]!);
   const bands = bandsOf(cloth).map(({ id, rows: [from, to], pattern }) => {
     const areaPiece = areasOf(cloth, from, to);
     const own = hasInk(cloth, from, to, place);
     const seen = own && pattern.length > 0 && areaPiece.areas.length > 1 ? looker.piece(areaPiece) : null;
-    const key = areaKeyOf(cloth.inks[place]!);
     const figures = !seen
       ? []
       : touchingAreas(areaPiece).flatMap(({ a, b }) => {
           const [one, other] = [areaPiece.areas[a]!, areaPiece.areas[b]!];
           if (one.key !== key && other.key !== key) return [];
           const against = (one.key === key ? other : one).colours[0]!;
-          return [{ band: id, against, at: looker.figure(areaPiece, a, b) }];
+          return [{ band: id, against, V: looker.figure(areaPiece, a, b) }];
         });
     return { band: id, rows: [from, to] as const, own, seen, figures };
   });
+  const readings: Readings = {
+    steady,
+    rows,
+    bands: bands.flatMap(({ band, rows: span, seen }) => (seen ? [{ band, rows: span, V: seen.V }] : [])),
+    figures: bands.flatMap(({ figures }) => figures),
+  };
   const weightOf = weigher(cloth, place, mainColour, bands, viewing, memory);
-  const shown = bands.filter(({ seen }) => seen);
-  const figures = bands.flatMap((band) => band.figures);
   return yarns.map(({ id }, index) =>
-    summary(id, limits, {
-      rows: rows.flatMap(({ row, own, at }) => {
-        const V = typeof at === "number" || at === null ? at : at[index]!;
-        return V === null ? [] : [{ row, V, own }];
-      }),
-      bands: shown.map(({ band, rows: span, seen }) => ({
-        band,
-        rows: span,
-        V: join(seen![index]!, HUE_WEIGHT.usual),
-      })),
-      figures: figures.map(({ band, against, at }) => ({ band, against, V: at[index]! })),
-      weight: weightOf(looker.tints[index]!.response, index),
-    }),
+    summary(id, limits, readings, index, weightOf(looker.tints[index]!.response, index)),
   );
+}
+
+/** A piece as it is seen in each yarn. */
+interface SeenInYarns {
+  readonly V: Float64Array;
+  /** Three numbers a yarn: light–dark, red–green, yellow–violet. */
+  readonly channels: Float64Array;
 }
 
 interface Tint {
@@ -236,18 +261,25 @@ function lookerAt(cloth: Cloth, place: number, yarns: readonly TriedYarn[], view
     };
   };
 
-  const piece = (areaPiece: AreaPiece): ChannelVisibility[] => {
+  const piece = (areaPiece: AreaPiece): SeenInYarns => {
     const { spectrum, names, scene } = sceneAt(areaPiece);
-    return once(spectrum, `${names} piece`, () =>
-      scene.fields.map((field, index) => patternVisibility(spectrum, field, scene.gainsFor(index))),
-    );
+    return once(spectrum, `${names} piece`, () => {
+      const V = new Float64Array(tints.length);
+      const channels = new Float64Array(3 * tints.length);
+      for (let index = 0; index < tints.length; index++) {
+        const seen = patternVisibility(spectrum, scene.fieldFor(index), scene.gainsFor(index));
+        V[index] = join(seen, HUE_WEIGHT.usual);
+        channels.set([seen.lightDark, seen.redGreen, seen.yellowViolet], 3 * index);
+      }
+      return { V, channels };
+    });
   };
   const figure = (areaPiece: AreaPiece, area: number, against: number): Float64Array => {
     const { spectrum, names, scene } = sceneAt(areaPiece);
     return once(spectrum, `${names} ${area} ${against}`, () =>
-      Float64Array.from(scene.fields, (field, index) =>
+      Float64Array.from(tints, (_, index) =>
         join(
-          figureVisibility(spectrum, field, scene.gainsFor(index), { area, against }, eye.contrastCap),
+          figureVisibility(spectrum, scene.fieldFor(index), scene.gainsFor(index), { area, against }, eye.contrastCap),
           HUE_WEIGHT.usual,
         ),
       ),
@@ -260,10 +292,7 @@ function lookerAt(cloth: Cloth, place: number, yarns: readonly TriedYarn[], view
     const unchanged = (): number | null => rowContrast(cloth, at, viewing, memory).V;
     if (areas.length > 1) {
       if (!areas.some(({ key }) => key === placeKey)) return unchanged();
-      const spectrum = spectrumFor(areaPiece, cloth, memory);
-      return once(spectrum, `${namesOf(areas)} row`, () =>
-        Float64Array.from(piece(areaPiece), (seen) => join(seen, HUE_WEIGHT.usual)),
-      );
+      return piece(areaPiece).V;
     }
     const stripe = stripeAt(cloth, at);
     if (!stripe) return unchanged();
@@ -279,7 +308,7 @@ function lookerAt(cloth: Cloth, place: number, yarns: readonly TriedYarn[], view
 /** A finer grid costs time, a coarser one exactness: at this step of ln of light V is within 1e-4 of itself. */
 const LIGHT_STEP = 0.06;
 
-/** A piece in every yarn: its fields, and its gains from a grid of lights, the same record for each call. */
+/** A piece in every yarn: its field, and its gains from a grid of lights; each holds until it is asked for the next yarn. */
 function sceneInYarns(
   areas: readonly Area[],
   placeKey: string,
@@ -301,16 +330,13 @@ function sceneInYarns(
   assert(at >= 0, "the place has a part in the piece");
   const rest = areas.map(({ lab }) => tintOf(lab));
   const meanY = rest.reduce((sum, { y }, index) => (index === at ? sum : sum + spectrum.shares[index]! * y), 0);
-  const fields = tints.map(({ y, response }) =>
-    fieldOf(
-      spectrum.shares,
-      rest.map((tint, index) => (index === at ? response : tint.response)),
-      meanY + spectrum.shares[at]! * y,
-      viewing.lux,
-      eye,
-    ),
-  );
-  const lights = fields.map(({ luminance }) => Math.log(luminance));
+  const responses = rest.map(({ response }) => response);
+  const yOf = (index: number): number => meanY + spectrum.shares[at]! * tints[index]!.y;
+  const fieldFor = (index: number): Field => {
+    responses[at] = tints[index]!.response;
+    return fieldOf(spectrum.shares, responses, yOf(index), viewing.lux, eye);
+  };
+  const lights = Float64Array.from(tints, (_, index) => Math.log(adaptingLuminance(viewing.lux, yOf(index), eye.veil)));
   const darkest = Math.min(...lights);
   const steps = Math.max(1, Math.ceil((Math.max(...lights) - darkest) / LIGHT_STEP));
   const step = Math.max((Math.max(...lights) - darkest) / steps, Number.EPSILON);
@@ -334,14 +360,20 @@ function sceneInYarns(
     }
     return between;
   };
-  return { fields, gainsFor };
+  return { fieldFor, gainsFor };
 }
+
+const channelsAt = ({ channels }: SeenInYarns, yarn: number): ChannelVisibility => ({
+  lightDark: channels[3 * yarn]!,
+  redGreen: channels[3 * yarn + 1]!,
+  yellowViolet: channels[3 * yarn + 2]!,
+});
 
 interface BandInYarns {
   readonly own: boolean;
   readonly rows: readonly [number, number];
   /** As it is seen in every yarn; null where there is nothing to see, or nothing that the place changes. */
-  readonly seen: readonly ChannelVisibility[] | null;
+  readonly seen: SeenInYarns | null;
 }
 
 /** The visual weight of the place in a yarn: as `measureCloth` has it, with what the place does not change added up before. */
@@ -390,7 +422,7 @@ function weigher(
     const sums = steady.map((sum) => [...sum]);
     for (const { here, areas, seen } of changing) {
       const plain = here.map((ink) => (ink === place ? response : responses[ink]!));
-      add(sums, here, areas, seen ? seenResponses(plain, areas, seen[yarn]!) : plain);
+      add(sums, here, areas, seen ? seenResponses(plain, areas, channelsAt(seen, yarn)) : plain);
     }
     const labs = inks.map((ink) => {
       const [a, r, y] = sums[ink] as [number, number, number];
