@@ -26,7 +26,11 @@ for (const family of FAMILIES) {
     if (edgeHidden) {
       tally.hidden++;
       if (exact) tally.hiddenExact++;
-      if (confidence >= 0.9) tally.hiddenSure++;
+      if (confidence >= 0.9 && !exact) tally.hiddenSure++;
+      if (confidence >= 0.9 && !exact && process.env["HIDDEN"])
+        console.log(
+          `    hidden ${seed} ${raster.width}x${raster.height} wanted ${rows[0]!.length}×${rows.length} in ${new Set(rows.join("")).size}, got ${chart!.rows[0]!.length}×${chart!.rows.length} in ${Object.keys(chart!.colours).length}`,
+        );
       continue;
     }
     if (exact) {
@@ -41,7 +45,7 @@ for (const family of FAMILIES) {
   }
   const seen = Number(count) - tally.hidden;
   console.log(
-    `${family}: ${tally.exact} of ${seen} exact (${((100 * tally.exact) / seen).toFixed(1)} %), ${tally.sure} wrong and sure, ${tally.modest} right and unsure; edge hidden: ${tally.hidden}, of them exact ${tally.hiddenExact}, sure ${tally.hiddenSure}`,
+    `${family}: ${tally.exact} of ${seen} exact (${((100 * tally.exact) / seen).toFixed(1)} %), ${tally.sure} wrong and sure, ${tally.modest} right and unsure; edge hidden: ${tally.hidden}, of them exact ${tally.hiddenExact}, wrong and sure ${tally.hiddenSure}`,
   );
   if (process.env["SHOW"]) for (const line of wrong.slice(0, Number(process.env["SHOW"]))) console.log("   ", line);
 }

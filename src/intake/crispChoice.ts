@@ -107,15 +107,15 @@ function between(
     ONE_SIDED ** touched,
   );
   if (has(bytes, stride, inner, page)) {
-    if (touched > 0) return { ...whole, edgeOpen: chance > sure };
-    return chance < UNLIKELY ? { ...whole, edgeOpen: chance > UNLIKELY ** 2 } : { ...inner, edgeOpen: true };
+    // A margin one stitch wide all around, or nearly, is common enough to leave it open.
+    if (touched > 0) return { ...whole, edgeOpen: chance > sure || touched === 1 };
+    return chance < UNLIKELY ? { ...whole, edgeOpen: true } : { ...inner, edgeOpen: true };
   }
-  // A ring of a colour that the chart has not is page.
-  if (touched === 0) return { ...inner, edgeOpen: chance < UNLIKELY };
+  // A ring of a colour that the chart has not is page, and so mostly is one of the lines' colour.
+  if (touched === 0 || (whole.lined && touched < 3)) return { ...inner, edgeOpen: chance < UNLIKELY };
   const narrow = margins.every(({ margin, spans }) => margin < NARROW * stepOf(spans));
-  return narrow || (touched === 3 && chance < UNLIKELY)
-    ? { ...whole, edgeOpen: chance > UNLIKELY }
-    : { ...inner, edgeOpen: true };
+  const isRim = narrow || chance < (touched === 3 ? UNLIKELY : UNLIKELY ** 2);
+  return isRim ? { ...whole, edgeOpen: chance > UNLIKELY || touched === 1 } : { ...inner, edgeOpen: true };
 }
 
 /** Pixels from stitch to stitch, on the mean. */
