@@ -9,6 +9,7 @@ import { quickJobs } from "./worker/client.ts";
 import "./style/font.css";
 import "./style/ground.css";
 import "./style/controls.css";
+import "./style/help.css";
 import "./style/header.css";
 import "./style/ladder.css";
 import "./style/fabric.css";

@@ -1,0 +1,137 @@
+/** A question mark beside a number: it opens what the number means, what it rests on and where it is weak. */
+import { useEffect, useId, useLayoutEffect, useRef, useState, type ReactNode } from "react";
+import { NUMBER_HELP, type NumberKey } from "./numberCatalogue.ts";
+
+interface NumberHelpProps {
+  /** One number, or those that stand together in a line. */
+  readonly of: NumberKey | readonly NumberKey[];
+  /** What the button is called where the first number's own name does not tell enough. */
+  readonly about?: string;
+}
+
+/** May stand anywhere in running text, but neither in a heading nor in a label, whose names it would become part of. */
+export function NumberHelp({ of, about }: NumberHelpProps): ReactNode {
+  const keys = typeof of === "string" ? [of] : of;
+  const [open, setOpen] = useState(false);
+  const wrapper = useRef<HTMLSpanElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
+  const close = () => {
+    setOpen(false);
+    button.current?.focus();
+  };
+  return (
+    <span
+      ref={wrapper}
+      className="number-help"
+      onKeyDown={(event) => {
+        if (!open || event.key !== "Escape") return;
+        // What lies under the help keeps its own Escape for the next press.
+        event.preventDefault();
+        event.stopPropagation();
+        close();
+      }}
+      onBlur={(event) => {
+        if (open && !wrapper.current?.contains(event.relatedTarget)) setOpen(false);
+      }}
+    >
+      <button
+        ref={button}
+        type="button"
+        className="number-help-button"
+        aria-label={`What is meant: ${about ?? NUMBER_HELP[keys[0]!].name}`}
+        aria-expanded={open}
+        aria-haspopup="dialog"
+        onClick={() => setOpen(!open)}
+      >
+        <span aria-hidden="true">?</span>
+      </button>
+      {open && <HelpPage keys={keys} button={button} onClose={close} onLeave={() => setOpen(false)} />}
+    </span>
+  );
+}
+
+/** CSS pixels between the page, its button and the window's edge. */
+const AWAY = 6;
+const EDGE = 12;
+
+interface HelpPageProps {
+  readonly keys: readonly NumberKey[];
+  readonly button: { readonly current: HTMLButtonElement | null };
+  readonly onClose: () => void;
+  readonly onLeave: () => void;
+}
+
+function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): ReactNode {
+  const page = useRef<HTMLSpanElement>(null);
+  const title = useId();
+  const leave = useRef(onLeave);
+  leave.current = onLeave;
+
+  useLayoutEffect(() => {
+    const element = page.current!;
+    // In the top layer no part of the bench cuts it off, and it stays a child of what it explains.
+    element.showPopover();
+    place(element, button.current!);
+    element.focus();
+  }, [button]);
+
+  useEffect(() => {
+    const onPress = (event: PointerEvent) => {
+      const inside = page.current?.contains(event.target as Node) || button.current?.contains(event.target as Node);
+      if (!inside) leave.current();
+    };
+    const onScroll = (event: Event) => {
+      if (!page.current || page.current.contains(event.target as Node)) return;
+      place(page.current, button.current!);
+    };
+    addEventListener("pointerdown", onPress, true);
+    addEventListener("scroll", onScroll, true);
+    addEventListener("resize", onScroll);
+    return () => {
+      removeEventListener("pointerdown", onPress, true);
+      removeEventListener("scroll", onScroll, true);
+      removeEventListener("resize", onScroll);
+    };
+  }, [button]);
+
+  return (
+    <span ref={page} popover="manual" className="number-page" role="dialog" aria-labelledby={title} tabIndex={-1}>
+      {keys.map((key, i) => {
+        const { name, meaning, restsOn, weak } = NUMBER_HELP[key];
+        return (
+          <span key={key} className="number-entry">
+            <span className="number-name" {...(i === 0 && { id: title })}>
+              {name}
+            </span>
+            <span>{meaning}</span>
+            <span>
+              <b>Rests on.</b> {restsOn}
+            </span>
+            <span>
+              <b>Where it is weak.</b> {weak}
+            </span>
+          </span>
+        );
+      })}
+      <button type="button" className="button number-close" onClick={onClose}>
+        Close
+      </button>
+    </span>
+  );
+}
+
+/** Below its button if there is room, else above, and never over the window's edge. */
+function place(page: HTMLElement, button: HTMLElement): void {
+  const box = button.getBoundingClientRect();
+  const { innerWidth, innerHeight } = window;
+  const below = innerHeight - box.bottom - AWAY - EDGE;
+  const above = box.top - AWAY - EDGE;
+  page.style.maxHeight = "";
+  const wanted = page.offsetHeight;
+  const under = below >= wanted || below >= above;
+  page.style.maxHeight = `${Math.max(120, under ? below : above)}px`;
+  const height = page.offsetHeight;
+  const left = box.left + box.width / 2 - page.offsetWidth / 2;
+  page.style.left = `${Math.max(EDGE, Math.min(innerWidth - page.offsetWidth - EDGE, left))}px`;
+  page.style.top = `${under ? box.bottom + AWAY : box.top - AWAY - height}px`;
+}
