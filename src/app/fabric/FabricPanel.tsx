@@ -103,9 +103,10 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     const to = geometry.rows - Math.floor((scroll.y - geometry.top) / geometry.row);
     return [Math.max(1, from), Math.min(geometry.rows, to)];
   }, [geometry, size, scroll.y]);
+  const { grey, seen, distance, light, eye, severity } = view;
   const look = useMemo(
-    () => ({ grey: view.grey, seen: view.seen, distance: view.distance, light: view.light }),
-    [view.grey, view.seen, view.distance, view.light],
+    () => ({ grey, seen, distance, light, eye, severity }),
+    [grey, seen, distance, light, eye, severity],
   );
   const [drawn, setDrawn] = useState(0);
   const { pictures, waiting, failed } = usePictures({

@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
-import type { View } from "../shell/view.ts";
+import { deficiencyOf, type View } from "../shell/view.ts";
 import { pictureJobs } from "../worker/client.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { FabricGeometry, Pane } from "./geometry.ts";
@@ -33,6 +33,8 @@ export interface Shown {
   readonly colourway: string;
 }
 
+export type PictureLook = Pick<View, "grey" | "seen" | "distance" | "light" | "eye" | "severity">;
+
 interface PictureSet {
   readonly seen: boolean;
   readonly key: string;
@@ -43,13 +45,7 @@ interface PictureSet {
 
 const keyOf = (set: string, rows: readonly [number, number]): string => `${set}|${rows[0]}-${rows[1]}`;
 
-function setOf(
-  shown: Shown,
-  chart: Chart,
-  look: Pick<View, "grey" | "seen" | "distance" | "light">,
-  pane: Pane,
-  stitch: number,
-): PictureSet {
+function setOf(shown: Shown, chart: Chart, look: PictureLook, pane: Pane, stitch: number): PictureSet {
   const columns = chart.rows[0]!.length;
   const height = chart.rows.length;
   const { gauge } = shown.project.pattern;
@@ -62,6 +58,7 @@ function setOf(
   const options = {
     colourway: shown.colourway,
     chart: chart.id,
+    ...deficiencyOf(look),
     ...(look.grey && { colours: "grey" as const }),
     pixelsPerStitch,
     repeats,
@@ -87,7 +84,7 @@ function setOf(
 export function usePictures(input: {
   readonly shown: readonly Shown[];
   readonly chart: Chart;
-  readonly look: Pick<View, "grey" | "seen" | "distance" | "light">;
+  readonly look: PictureLook;
   readonly geometry: FabricGeometry | null;
   readonly density: number;
   /** Rows in view. */

@@ -1,4 +1,5 @@
 /** How she is looking: from how far, in which light, at which colourway. None of it belongs to the project. */
+import type { Deficiency } from "../../vision/deficiency.ts";
 
 export type Panel = "fabric" | "ladder" | "findings";
 
@@ -11,9 +12,29 @@ export interface View {
   readonly light: number;
   readonly grey: boolean;
   readonly seen: boolean;
+  /** Whose eyes look: hers, or a model of eyes that tell fewer colours apart. */
+  readonly eye: Eye;
+  /** 0 to 1, how far these differ from ordinary ones; 1: one kind of cone is missing. An ordinary eye has none of it. */
+  readonly severity: number;
   /** On a narrow screen one of the three is shown at a time. */
   readonly panel: Panel;
 }
+
+export type Eye = "ordinary" | Deficiency;
+
+export const EYES: readonly { readonly eye: Eye; readonly name: string }[] = [
+  { eye: "ordinary", name: "ordinary" },
+  { eye: "protan", name: "weak red" },
+  { eye: "deutan", name: "weak green" },
+  { eye: "tritan", name: "weak blue" },
+];
+
+/** What jobs ask for where the eye is not an ordinary one. */
+export const deficiencyOf = ({
+  eye,
+  severity,
+}: Pick<View, "eye" | "severity">): { readonly deficiency?: Deficiency; readonly severity?: number } =>
+  eye === "ordinary" ? {} : { deficiency: eye, severity };
 
 /** Metres. Steps of about a tenth, as a hand would move: equal steps of the slider are near-equal ratios. */
 export const DISTANCES: readonly number[] = [
@@ -42,6 +63,8 @@ export const FIRST_VIEW: View = {
   light: 500,
   grey: false,
   seen: false,
+  eye: "ordinary",
+  severity: 1,
   panel: "fabric",
 };
 
@@ -58,12 +81,16 @@ export function recallView(): View {
       light: LIGHTS.some(({ lux }) => lux === kept.light) ? kept.light! : FIRST_VIEW.light,
       grey: kept.grey === true,
       seen: kept.seen === true,
+      eye: EYES.some(({ eye }) => eye === kept.eye) ? kept.eye! : FIRST_VIEW.eye,
+      severity: isPart(kept.severity) ? kept.severity : FIRST_VIEW.severity,
       panel: "fabric",
     };
   } catch {
     return FIRST_VIEW;
   }
 }
+
+const isPart = (value: unknown): value is number => typeof value === "number" && value >= 0 && value <= 1;
 
 export function keepView(view: View): void {
   try {

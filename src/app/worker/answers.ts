@@ -2,7 +2,9 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Mend } from "../../audit/finding.ts";
 import type { Project } from "../../document/project.ts";
-import type { CheckResult } from "./api.ts";
+import type { CheckResult, TrialQuestion, TrialResult } from "./api.ts";
+import { useBench } from "../shell/bench.ts";
+import { deficiencyOf, type Eye } from "../shell/view.ts";
 import { checkWithMends, newest, overtakeMends, quickJobs } from "./client.ts";
 
 export interface Answer<R> {
@@ -46,7 +48,16 @@ export interface Looking {
   readonly colourway: string | null;
   readonly distance: number;
   readonly light: number;
+  readonly eye: Eye;
+  readonly severity: number;
 }
+
+const lookQuestion = ({ colourway, distance, light, ...eye }: Looking & { readonly colourway: string }) => ({
+  colourway,
+  distance,
+  light,
+  ...deficiencyOf(eye),
+});
 
 interface Question {
   readonly project: Project;
@@ -60,11 +71,11 @@ interface Checked {
 
 const checkWords = async (of: Question): Promise<Checked> => ({
   of,
-  result: await quickJobs().check(of.project, { ...of.looking, mends: "without" }),
+  result: await quickJobs().check(of.project, { ...lookQuestion(of.looking), mends: "without" }),
 });
 const checkMends = async (of: Question): Promise<Checked> => ({
   of,
-  result: await checkWithMends(of.project, of.looking),
+  result: await checkWithMends(of.project, lookQuestion(of.looking)),
 });
 
 export interface CheckAnswer extends Answer<CheckResult> {
@@ -114,3 +125,21 @@ function withLastMends(words: Checked | null, mends: Checked | null): CheckResul
     }),
   };
 }
+
+/** Every yarn tried in the place of a chart colour, looked at as the fabric is; null asks nothing. */
+export function useTrial(colour: string | null): Answer<TrialResult> {
+  const { project, colourway, view } = useBench();
+  const id = colourway?.id ?? null;
+  const { distance, light, eye, severity } = view;
+  const question = useMemo(
+    () =>
+      project && id !== null && colour !== null
+        ? { project, asked: { ...lookQuestion({ colourway: id, distance, light, eye, severity }), colour } }
+        : null,
+    [project, id, colour, distance, light, eye, severity],
+  );
+  return useAnswer(tryAll, question);
+}
+
+const tryAll = ({ project, asked }: { readonly project: Project; readonly asked: TrialQuestion }) =>
+  quickJobs().tryYarns(project, asked);

@@ -1,23 +1,37 @@
 /** What the page may ask of the worker. Arguments and answers are plain data that survive a structured clone. */
 import type { Outcome } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
-import type { CheckResult, ClothPicture, PictureOptions, RecolourResult } from "../../jobs.ts";
+import type { CheckResult, ClothPicture, PictureOptions, RecolourResult, TrialResult } from "../../jobs.ts";
 import type { Amounts } from "../../plan/amounts.ts";
+import type { Deficiency } from "../../vision/deficiency.ts";
 
-export type { BandLine, CheckResult, LadderRung, RowLine } from "../../jobs.ts";
-export type { RecolourResult } from "../../jobs.ts";
+export type { BandLine, CheckResult, LadderRung, RowLine, WeightLine } from "../../jobs.ts";
+export type { RecolourResult, TrialLine, TrialReading, TrialResult } from "../../jobs.ts";
 export type { Word } from "../../fabric/visibility.ts";
 
 export type Way = RecolourResult["ways"][number];
 
-export interface CheckQuestion {
+/** How a colourway is looked at. */
+export interface LookQuestion {
   readonly colourway: string;
   /** Metres. */
   readonly distance: number;
   /** Lux. */
   readonly light: number;
+  /** An ordinary eye where missing. */
+  readonly deficiency?: Deficiency;
+  /** 0 to 1. */
+  readonly severity?: number;
+}
+
+export interface CheckQuestion extends LookQuestion {
   /** "without": the findings at once, without the changes that would mend them. */
   readonly mends: "with" | "without";
+}
+
+export interface TrialQuestion extends LookQuestion {
+  /** The chart colour in whose place every yarn is tried. */
+  readonly colour: string;
 }
 
 export interface RecolourQuestion {
@@ -40,6 +54,7 @@ export interface SheetQuestion {
 
 export interface JobsApi {
   check(project: Project, question: CheckQuestion): CheckResult;
+  tryYarns(project: Project, question: TrialQuestion): TrialResult;
   fabric(project: Project, options: PictureOptions): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;

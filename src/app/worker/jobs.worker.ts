@@ -5,7 +5,9 @@ import { readProject } from "../../document/read.ts";
 import { writeProject } from "../../document/write.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkProject } from "../../jobs/check.ts";
+import { asSeenBy } from "../../jobs/deficient.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
+import { tryYarns } from "../../jobs/trial.ts";
 import type { JobsApi } from "./api.ts";
 
 /** What one check works out serves the next: a moved distance or a changed yarn touches little of it. */
@@ -13,6 +15,8 @@ const memory = judgeMemory();
 
 const api: JobsApi = {
   check: (project, question) => checkProject(project, { ...question, memory }),
+  tryYarns: (project, { deficiency, severity = 1, ...question }) =>
+    tryYarns(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
   fabric: (project, options) => {
     const picture = fabricOfProject(project, options);
     return transfer(picture, [picture.rgba.buffer]);
