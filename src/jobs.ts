@@ -6,6 +6,8 @@ export { compareProject } from "./jobs/compare.ts";
 export type { ComparedColourway } from "./jobs/compare.ts";
 export { fabricOfProject } from "./jobs/picture.ts";
 export type { ClothPicture, PictureOptions } from "./jobs/picture.ts";
+export { readsInLights } from "./jobs/reads.ts";
+export type { ReadsInLight } from "./jobs/reads.ts";
 export { applyWay, recolourProject } from "./jobs/recolour.ts";
 export type { RecolourOptions, RecolourResult } from "./jobs/recolour.ts";
 export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";

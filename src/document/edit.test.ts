@@ -220,6 +220,15 @@ describe("law of edits", () => {
     }),
     fc.record({ kind: fc.constant("setName" as const), name: fc.string() }),
     fc.record({
+      kind: fc.constant("setCloth" as const),
+      cloth: fc.option(
+        fc.record(
+          { factor: fc.double(), texture: fc.record({ stitch: fc.double(), floor: fc.double() }) },
+          { requiredKeys: [] },
+        ),
+      ),
+    }),
+    fc.record({
       kind: fc.constant("setWish" as const),
       colourway,
       wish: fc.option(fc.dictionary(fc.string(), fc.jsonValue())),

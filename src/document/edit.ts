@@ -7,7 +7,7 @@ import type { Change, Colourway, OverStitch } from "../fabric/colourway.ts";
 import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import type { Project } from "./project.ts";
+import type { ClothMeasure, Project } from "./project.ts";
 import { judgeProject } from "./read.ts";
 import { refusal } from "./refusals.ts";
 
@@ -48,6 +48,8 @@ export type Edit =
   | { readonly kind: "overStitch"; readonly colourway: string; readonly stitched: OverStitch }
   | { readonly kind: "removeOverStitch"; readonly colourway: string; readonly index: number }
   | { readonly kind: "setWish"; readonly colourway: string; readonly wish: object | null }
+  /** What a plain swatch measured; null: what is usual. */
+  | { readonly kind: "setCloth"; readonly cloth: ClothMeasure | null }
   /** Where she is: the last round that is knitted, 0 before the first. */
   | { readonly kind: "setRound"; readonly section: string; readonly round: number };
 
@@ -100,6 +102,8 @@ function edited(project: Project, edit: Edit): Project {
       return { ...project, colourways: [...project.colourways, copied(project, edit)] };
     case "removeColourway":
       return { ...project, colourways: project.colourways.filter(({ id }) => id !== edit.colourway) };
+    case "setCloth":
+      return patched(project, { cloth: edit.cloth });
     case "setRound":
       return { ...project, knitting: { ...project.knitting, section: edit.section, round: edit.round } };
     default:

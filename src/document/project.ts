@@ -29,6 +29,15 @@ export interface Swatch {
   looks?: Look[];
 }
 
+/** What her own knitting is like, as measured on a plain swatch; hand-knit wool by what is usual where missing. */
+export interface ClothMeasure {
+  /** k: the cloth's light over the yarn's, in linear light. */
+  factor?: number;
+  /** Contrast of the cloth's own texture: of the stitch, and of what is uneven at all sizes. */
+  texture?: { stitch: number; floor: number };
+  note?: string;
+}
+
 export interface Knitting {
   section?: string;
   round?: number;
@@ -44,5 +53,6 @@ export interface Project {
   yarns: Yarn[];
   colourways: Colourway[];
   swatches?: Swatch[];
+  cloth?: ClothMeasure;
   knitting?: Knitting;
 }

@@ -95,6 +95,17 @@ const knitting = object({
   ),
 });
 
+const cloth = object({
+  factor: optional(part.clothFactor),
+  texture: optional(object({ stitch: part.share, floor: part.share })),
+  note: optional(text),
+}).check(
+  z.meta({
+    description:
+      "What a plain swatch measured: factor is cloth over yarn in linear light, texture the root mean square contrast of the stitch and of the rest.",
+  }),
+);
+
 export const projectShape = object({
   format: z.literal("twostrand-project"),
   version: z.literal(1),
@@ -103,6 +114,7 @@ export const projectShape = object({
   yarns: list(part.yarn, "yarns"),
   colourways: list(colourway, "colourways"),
   swatches: optional(list(swatch, "swatches")),
+  cloth: optional(cloth),
   knitting: optional(knitting),
 }).check(
   z.meta({

@@ -52,6 +52,8 @@ const perTenCm = z
   .number("a number above 0")
   .check(z.gt(0, "a number above 0"), z.gte(0.1, "a number of 0.1 or more"), upTo(1000));
 export const share = within(0, 1, "a share between 0 and 1");
+/** Cloth over yarn in linear light: no wool turns five times darker or half as light again by being knitted. Our choice. */
+export const clothFactor = within(0.2, 1.5, "a number between 0.2 and 1.5");
 export const anyNumber = z.number("a number");
 
 const whole = (least: number) => {

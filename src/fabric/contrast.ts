@@ -127,10 +127,13 @@ export const spectrumFor = (areaPiece: AreaPiece, cloth: Cloth, memory: Spectrum
 export function viewFrom(spectrum: RadialSpectrum, { distanceM, texture }: Viewing, memory: SpectrumMemory): View {
   const eye = eyeBefore(texture);
   let view = memory.views.get(spectrum);
-  if (view?.distanceMm !== distanceM * 1000 || view.texture !== eye.texture)
+  if (view?.distanceMm !== distanceM * 1000 || !sameTexture(view.texture, eye.texture))
     memory.views.set(spectrum, (view = viewOf(spectrum, distanceM * 1000, eye)));
   return view;
 }
+
+const sameTexture = (one: Texture, other: Texture): boolean =>
+  one === other || (one.stitch === other.stitch && one.floor === other.floor && one.strength === other.strength);
 
 export function sceneOf(areaPiece: AreaPiece, cloth: Cloth, { lux, texture }: Viewing, memory: SpectrumMemory): Scene {
   const labs = areaPiece.areas.map(({ lab }) => lab);
@@ -189,7 +192,14 @@ export function rowsContrast(
   return rowContrast(cloth, from, viewing, memory, doubt);
 }
 
-/** How far a row or band reads, metres; null where there is nothing to see. */
+/**
+ * How far a row or band reads, metres: the farthest distance at which it is still clear to her; null where there is nothing to
+ * see. A stripe of one colour is asked about as a figure between its neighbours, as its V is.
+ * @returns `low` and `high` are that distance at the two ends of what is not known, all at once. Low: the two main shades as much
+ * nearer to each other as their uncertainties allow, hue counted for nothing, her threshold at the upper end of the middle 80 % of
+ * what it may be. High: the shades farther apart, hue counted in full, her threshold at the lower end. Light is not in it: it is
+ * asked for by itself.
+ */
 export function readsToIn(
   cloth: Cloth,
   rows: readonly [number, number],
@@ -197,14 +207,35 @@ export function readsToIn(
   memory: SpectrumMemory,
   doubt = UNTUNED,
 ): ReadsTo | null {
-  const areaPiece = areasOf(cloth, rows[0], rows[1]);
+  const piece = areasOf(cloth, rows[0], rows[1]);
+  const stripe = piece.areas.length === 1 && rows[0] === rows[1] ? stripeIn(cloth, rows[0]) : null;
+  const areaPiece = stripe?.areaPiece ?? piece;
   if (areaPiece.areas.length < 2) return null;
   const colours = areaPiece.areas.map(({ lab, uncertainty }) => [...lab, uncertainty]);
   const known = `${doubt.thresholdMean} ${doubt.thresholdSd}`;
   const key = `${pieceKey(areaPiece, cloth)} ${conditionsKey(viewing)} ${known} ${JSON.stringify(colours)}`;
-  return remembered(memory.reads, key, () =>
-    readsToWithDoubt(sceneOf(areaPiece, cloth, viewing, memory), shadeFactors(areaPiece.areas), doubt),
+  if (!stripe)
+    return remembered(memory.reads, key, () =>
+      readsToWithDoubt(sceneOf(areaPiece, cloth, viewing, memory), shadeFactors(areaPiece.areas), doubt),
+    );
+  // As far as the neighbour that it is soonest confused with lets it be told apart.
+  const reads = stripe.against.map((against) =>
+    remembered(memory.reads, `${key} ${stripe.area}/${against}`, () => {
+      const figure = { area: stripe.area, against };
+      const scene = { ...sceneOf(areaPiece, cloth, viewing, memory), figure };
+      return readsToWithDoubt(scene, shadeFactors([areaPiece.areas[stripe.area]!, areaPiece.areas[against]!]), doubt);
+    }),
   );
+  return reads.reduce((least, one) => (one.metres < least.metres ? one : least));
+}
+
+/** A row of one colour with its neighbours, and which areas are which; null where its colour goes on. */
+function stripeIn(cloth: Cloth, row: number): { areaPiece: AreaPiece; area: number; against: number[] } | null {
+  const stripe = stripeAt(cloth, row);
+  if (!stripe) return null;
+  const areaPiece = stripePiece(cloth, stripe);
+  const at = (key: string): number => areaPiece.areas.findIndex((area) => area.key === key);
+  return { areaPiece, area: at(stripe.own.key), against: stripe.neighbours.map(({ key }) => at(key)) };
 }
 
 function pieceContrast(
@@ -320,23 +351,20 @@ function stripeContrast(
   memory: SpectrumMemory,
   doubt: Doubt,
 ): Contrast | null {
-  const stripe = stripeAt(cloth, row);
+  const stripe = stripeIn(cloth, row);
   if (!stripe) return null;
-  const { own } = stripe;
-  const areaPiece = stripePiece(cloth, stripe);
-  const scene = sceneOf(areaPiece, cloth, viewing, memory);
-  const { spectrum, field, eye } = scene;
+  const { areaPiece, area } = stripe;
+  const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
   const gains = gainsIn(viewFrom(spectrum, viewing, memory), field.luminance);
-  const ownIndex = areaPiece.areas.findIndex(({ key }) => key === own.key);
   // Against the neighbour it is most easily confused with.
-  const [weakest] = stripe.neighbours
-    .map((neighbour) => {
-      const against = areaPiece.areas.findIndex(({ key }) => key === neighbour.key);
-      const channels = figureVisibility(spectrum, field, gains, { area: ownIndex, against }, eye.contrastCap);
-      return { neighbour, channels };
-    })
+  const [weakest] = stripe.against
+    .map((against) => ({
+      neighbour: areaPiece.areas[against]!,
+      channels: figureVisibility(spectrum, field, gains, { area, against }, eye.contrastCap),
+    }))
     .sort((a, b) => join(a.channels, HUE_WEIGHT.usual) - join(b.channels, HUE_WEIGHT.usual));
   const { neighbour, channels } = weakest!;
+  const own = areaPiece.areas[area]!;
   const numbers = measured(channels, [own, neighbour], doubt);
   const figure = { area: own, against: neighbour, V: numbers.V, lightDark: numbers.lightDark, shows: numbers.shows };
   return { areas: [own], ...numbers, channels, figures: [figure] };

@@ -11,7 +11,8 @@ import { hexFromLab, type Lab } from "../colour/lab.ts";
 import { plainName } from "../colour/names.ts";
 import type { ValueClass } from "../colour/value.ts";
 import type { Project } from "../document/project.ts";
-import { readsToIn, USUAL_VIEWING, type Contrast, type Doubt, type Viewing } from "../fabric/contrast.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import { readsToIn, type Contrast, type Doubt, type Viewing } from "../fabric/contrast.ts";
 import { valueLadder } from "../fabric/ladder.ts";
 import { leadersOf } from "../fabric/leaders.ts";
 import type { InkWeight } from "../fabric/measures.ts";
@@ -19,7 +20,8 @@ import type { ReadsTo, Word } from "../fabric/visibility.ts";
 import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
 import { asSeenBy } from "./deficient.ts";
-import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
+import { asKnitted } from "./knitted.ts";
+import { colourwayOf, eyeOf, needsOf, suppliesOf, viewingOf } from "./parts.ts";
 
 export interface LadderRung {
   readonly colour: string;
@@ -120,7 +122,7 @@ export interface CheckOptions {
   readonly distance?: number | undefined;
   /** Lux. */
   readonly light?: number | undefined;
-  /** The cloth's own texture as measured on a plain swatch; hand-knit wool where missing. */
+  /** The cloth's own texture; as the project has measured it where missing. */
   readonly texture?: Texture | undefined;
   /** As an eye sees it that lacks, or half lacks, one kind of cone; an ordinary eye where missing. */
   readonly deficiency?: Deficiency | undefined;
@@ -136,16 +138,12 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
   const memory = options.memory ?? judgeMemory();
   const { deficiency, severity = 1 } = options;
   const project = deficiency ? asSeenBy(known, deficiency, severity) : known;
-  const viewing: Viewing = {
-    distanceM: options.distance ?? USUAL_VIEWING.distanceM,
-    lux: options.light ?? USUAL_VIEWING.lux,
-    texture: options.texture,
-  };
+  const viewing = viewingOf(known, options);
   // Her verdicts were given on the colours as they are.
-  const eye = eyeOf(known, memory, options.texture);
+  const eye = eyeOf(known, memory, viewing.texture);
   const doubt = doubtOf(eye);
   const colourway = colourwayOf(project, options.colourway);
-  const { pattern, yarns } = project;
+  const { pattern, yarns } = asKnitted(project);
   const input = { pattern, yarns, colourway, viewing, doubt, supplies: suppliesOf(project, colourway) };
   const context = contextOf(input, memory);
   const found = audit(context);
@@ -157,8 +155,8 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
     light: viewing.lux,
     deficiency: deficiency ? { kind: deficiency, severity } : null,
     eye: { verdicts: eye.verdicts, theta: eye.theta, low: eye.low, high: eye.high },
-    ladder: ladderLines(context),
-    turnedOver: isFlipped(valueLadder(context.pattern, context.yarns, context.colourway)),
+    ladder: ladderLines(project, colourway),
+    turnedOver: isFlipped(valueLadder(project.pattern, project.yarns, colourway)),
     weights: context.charts.flatMap((judged) => weightLines(judged, context)),
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),
@@ -166,14 +164,15 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
   };
 }
 
-function ladderLines(context: AuditContext): LadderRung[] {
-  const rungs = valueLadder(context.pattern, context.yarns, context.colourway);
+/** Of the yarns as they are, not of the cloth. */
+function ladderLines({ pattern, yarns }: Project, colourway: Colourway): LadderRung[] {
+  const rungs = valueLadder(pattern, yarns, colourway);
   const crossings = crossingPairs(rungs, isFlipped(rungs));
   return rungs.map(({ colour, yarn, lab, rank, main, was, class: valueClass }) => ({
     colour,
-    name: context.pattern.colours.find(({ id }) => id === colour)?.name ?? plainName(was.lab),
+    name: pattern.colours.find(({ id }) => id === colour)?.name ?? plainName(was.lab),
     yarn,
-    yarnName: yarn === null ? null : yarnName(context, yarn),
+    yarnName: yarn === null ? null : yarnName({ yarns }, yarn),
     L: lab[0],
     class: valueClass,
     rank,

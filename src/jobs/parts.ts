@@ -5,12 +5,13 @@ import type { YarnNeeds } from "../audit/mends.ts";
 import { herEye, verdictsOf, type HerEye } from "../audit/verdicts.ts";
 import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
-import type { SpectrumMemory } from "../fabric/contrast.ts";
+import { USUAL_VIEWING, type SpectrumMemory, type Viewing } from "../fabric/contrast.ts";
 import { amountsOf } from "../plan/amounts.ts";
 import { inOwnColours } from "../recolour/dress.ts";
 import { metresFromGrams } from "../yarn/lengths.ts";
 import { gramsOwned } from "../yarn/lots.ts";
 import type { Texture } from "../vision/masking.ts";
+import { asKnitted, textureOf } from "./knitted.ts";
 
 /** The colourway of that id, or the first; one without yarns where the project has none. The id was checked by the caller. */
 export function colourwayOf(project: Project, id?: string): Colourway {
@@ -20,9 +21,23 @@ export function colourwayOf(project: Project, id?: string): Colourway {
   return found;
 }
 
+/** From where and in which light, before a cloth of which texture: as asked for, as measured, or as usual. */
+export const viewingOf = (
+  project: Project,
+  asked: {
+    readonly distance?: number | undefined;
+    readonly light?: number | undefined;
+    readonly texture?: Texture | undefined;
+  },
+): Viewing => ({
+  distanceM: asked.distance ?? USUAL_VIEWING.distanceM,
+  lux: asked.light ?? USUAL_VIEWING.lux,
+  texture: asked.texture ?? textureOf(project),
+});
+
 /** Her eye as all looks at her swatches tell it; what is known of nobody where there are none. */
-export const eyeOf = (project: Project, memory: SpectrumMemory, texture?: Texture): HerEye =>
-  herEye(verdictsOf(project, memory, texture));
+export const eyeOf = (project: Project, memory: SpectrumMemory, texture = textureOf(project)): HerEye =>
+  herEye(verdictsOf(asKnitted(project), memory, texture));
 
 /** Metres for the audit; none where the pattern is not placed on a garment, for then a chart's own stitches are not the garment's. */
 export function suppliesOf({ pattern, yarns }: Project, colourway: Colourway): Supply[] {

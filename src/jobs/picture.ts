@@ -6,10 +6,10 @@ import type { Project } from "../document/project.ts";
 import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
 import { renderCloth } from "../fabric/render.ts";
 import { seenCloth } from "../fabric/seen.ts";
-import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import { bytesFromRaster, type Raster } from "../raster/raster.ts";
 import { deficientRaster, type Deficiency } from "../vision/deficiency.ts";
-import { colourwayOf } from "./parts.ts";
+import { asKnitted } from "./knitted.ts";
+import { colourwayOf, viewingOf } from "./parts.ts";
 
 export interface PictureOptions {
   /** null: the pattern in its own colours. */
@@ -41,7 +41,7 @@ const USUAL_PIXELS = 16;
 
 /** The chart and colourway were checked by the caller. */
 export function fabricOfProject(project: Project, options: PictureOptions = {}): ClothPicture {
-  const { pattern, yarns } = project;
+  const { pattern, yarns } = asKnitted(project);
   const chart = options.chart === undefined ? pattern.charts[0] : pattern.charts.find(({ id }) => id === options.chart);
   assert(chart, "the chart exists");
   const cloth =
@@ -56,7 +56,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
   const raster =
     options.distance === undefined
       ? renderCloth(cloth, rendering)
-      : seenCloth(cloth, { distanceM: options.distance, lux: options.light ?? USUAL_VIEWING.lux }, rendering);
+      : seenCloth(cloth, viewingOf(project, options), rendering);
   const toEye = options.deficiency ? deficientRaster(raster, options.deficiency, options.severity ?? 1) : raster;
   const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
   const { width, height, millimetresPerPixel } = shown;

@@ -7,14 +7,14 @@ import { doubtOf } from "../audit/verdicts.ts";
 import type { Chart } from "../chart/chart.ts";
 import type { Project } from "../document/project.ts";
 import { asPattern, clothOf, type Cloth } from "../fabric/cloth.ts";
-import { USUAL_VIEWING, type Viewing } from "../fabric/contrast.ts";
 import { valueLadder } from "../fabric/ladder.ts";
 import { measureCloth, type InkWeight } from "../fabric/measures.ts";
 import { trialIn, yarnTrials, type TrialShown, type YarnTrial } from "../fabric/trial.ts";
 import type { Word } from "../fabric/visibility.ts";
 import type { Texture } from "../vision/masking.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
-import { colourwayOf, eyeOf } from "./parts.ts";
+import { asKnitted } from "./knitted.ts";
+import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
 export interface TrialOptions {
   readonly colourway?: string | undefined;
@@ -68,26 +68,24 @@ export interface TrialResult {
  * Each chart as every use of it has it; exceptions by place keep their own yarns. Trials come in the order of the yarns.
  * The colourway and colour were checked by the caller.
  */
-export function tryYarns(project: Project, options: TrialOptions): TrialResult {
+export function tryYarns(owned: Project, options: TrialOptions): TrialResult {
   const memory = options.memory ?? judgeMemory();
+  const ids = new Set(owned.yarns.map(({ id }) => id));
+  const others = (options.yarns ?? []).filter(({ id }) => !ids.has(id));
+  const project = asKnitted({ ...owned, yarns: [...owned.yarns, ...others] });
   const { pattern } = project;
   const { colour } = options;
   const colourway = colourwayOf(project, options.colourway);
-  const viewing: Viewing = {
-    distanceM: options.distance ?? USUAL_VIEWING.distanceM,
-    lux: options.light ?? USUAL_VIEWING.lux,
-    texture: options.texture,
-  };
+  const viewing = viewingOf(owned, options);
   assert(
     pattern.colours.some(({ id }) => id === colour),
     `a chart colour called ${colour} exists`,
   );
-  const asked = { mainColour: mainColourOf(pattern), doubt: doubtOf(eyeOf(project, memory, options.texture)) };
-  const tried = options.yarns ?? project.yarns;
-  const known = new Map(project.yarns.map((yarn) => [yarn.id, yarn]));
-  const yarns = tried.map((one) => {
-    const yarn = known.get(one.id) ?? one;
-    return { id: yarn.id, name: yarn.name, lab: labOfYarn(yarn), uncertainty: uncertaintyOfYarn(yarn) };
+  const asked = { mainColour: mainColourOf(pattern), doubt: doubtOf(eyeOf(owned, memory, viewing.texture)) };
+  const knitted = new Map(project.yarns.map((yarn) => [yarn.id, yarn]));
+  const yarns = (options.yarns ?? owned.yarns).map(({ id }) => {
+    const yarn = knitted.get(id)!;
+    return { id, name: yarn.name, lab: labOfYarn(yarn), uncertainty: uncertaintyOfYarn(yarn) };
   });
   const charts = pattern.charts.map((chart) => {
     const { cloth, place } = withHole(project, chart, colourway, colour);
