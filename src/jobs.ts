@@ -6,6 +6,8 @@ export { compareProject } from "./jobs/compare.ts";
 export type { ComparedColourway } from "./jobs/compare.ts";
 export { fabricOfProject } from "./jobs/picture.ts";
 export type { ClothPicture, PictureOptions } from "./jobs/picture.ts";
+export { plainSwatch } from "./jobs/plainSwatch.ts";
+export type { PlainSwatch, PlainSwatchQuestion } from "./jobs/plainSwatch.ts";
 export { readsInLights } from "./jobs/reads.ts";
 export type { ReadsInLight } from "./jobs/reads.ts";
 export { applyWay, recolourProject } from "./jobs/recolour.ts";

@@ -3,6 +3,7 @@ import type { Command } from "./command.ts";
 import { amountsCommand } from "./commands/amounts.ts";
 import { applyCommand } from "./commands/apply.ts";
 import { checkCommand } from "./commands/check.ts";
+import { clothCommand } from "./commands/cloth.ts";
 import { compareCommand } from "./commands/compare.ts";
 import { fabricCommand } from "./commands/fabric.ts";
 import { newCommand } from "./commands/new.ts";
@@ -21,6 +22,7 @@ export const COMMANDS: readonly Command[] = [
   applyCommand,
   compareCommand,
   fabricCommand,
+  clothCommand,
   amountsCommand,
   sheetCommand,
   schemaCommand,

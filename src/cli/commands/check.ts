@@ -1,10 +1,13 @@
 /** `check`: how a colourway will look in its pattern. */
 import type { Severity } from "../../base/problem.ts";
+import { judgeMemory } from "../../audit/judge.ts";
 import { checkProject } from "../../jobs/check.ts";
+import { readsInLights } from "../../jobs/reads.ts";
 import { COLOURWAY_OPTION, DEFICIENCY_OPTIONS, SEEING_OPTIONS, type Command } from "../command.ts";
 import { EXIT } from "../io.ts";
 import { colourwayIn, deficiencyOf, openProject, seeingOf } from "../projectFile.ts";
 import { checkReport } from "../reports/check.ts";
+import { lightsReport } from "../reports/lights.ts";
 
 const SEVERITIES: readonly Severity[] = ["note", "doubt", "fault"];
 
@@ -20,6 +23,7 @@ export const checkCommand: Command = {
       value: "SEVERITY",
       help: "exit with 1 on a finding at or above note, doubt or fault; never by default",
     },
+    lights: { help: "also how far each band reads by a lamp, in a room and by a window" },
     all: { help: "tell every finding in full" },
   },
   details: [
@@ -30,11 +34,28 @@ export const checkCommand: Command = {
     const failOn = given.choice("fail-on", SEVERITIES);
     const seeing = { ...seeingOf(given), ...deficiencyOf(given) };
     const { project, problems } = await openProject(given.operand(0));
-    const result = checkProject(project, { colourway: colourwayIn(project, given).id, ...seeing });
+    const memory = judgeMemory();
+    const colourway = colourwayIn(project, given).id;
+    const result = checkProject(project, { colourway, ...seeing, memory });
+    const reads = given.flag("lights")
+      ? result.bands
+          .filter(({ section, shows }) => section === null && shows !== null)
+          .map(({ chart, id, name, rows }) => ({
+            chart,
+            band: id,
+            name,
+            rows,
+            lights: readsInLights(project, { colourway, chart, rows, memory }),
+          }))
+      : null;
     const reached = result.findings.some(({ severity }) => isAtLeast(severity, failOn));
     return {
-      json: result,
-      text: () => checkReport(project, result, given.flag("all") ? "all" : "worst"),
+      json: reads ? { ...result, readsInLights: reads } : result,
+      text: () =>
+        [
+          checkReport(project, result, given.flag("all") ? "all" : "worst"),
+          ...(reads ? [lightsReport(reads)] : []),
+        ].join("\n\n"),
       problems,
       code: reached ? EXIT.finding : EXIT.done,
     };

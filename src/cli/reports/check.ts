@@ -83,12 +83,24 @@ function bands({ bands, distance }: CheckResult, withChart: boolean): string {
   const parts = [
     ...(lines.length > 0 ? [table(columns, lines)] : []),
     ...(plainOnes > 0 ? [`  and ${counted(plainOnes, "band")} of plain rows.`] : []),
+    ...leadersLines(figured),
   ];
   return [
     `Bands from the bottom, at ${distance} m; "was" is the pattern in its own colours`,
     ...(lines.length > 0 ? ["Reads to: how far it is clear, an estimate (its least–its most; 0 is never)"] : []),
     ...parts,
   ].join("\n");
+}
+
+/** Which chart colours the eye goes to first, and in which bands. */
+function leadersLines(bands: CheckResult["bands"]): string[] {
+  const led = bands.filter(({ leads }) => leads.length > 0);
+  const colours = [...new Set(led.flatMap(({ leads }) => leads))];
+  const told = colours.map((colour) => {
+    const own = led.filter(({ leads }) => leads.includes(colour)).map(({ id }) => id);
+    return `${colour} in ${own.join(", ")}`;
+  });
+  return told.length > 0 ? [paragraph(`The eye goes first to ${told.join("; ")} (an estimate).`, "  ")] : [];
 }
 
 /** "clear", and what it was or is wanted to be where that is another word. */
