@@ -61,6 +61,12 @@ function programOf(problem: AssignmentProblem): string {
       if (others.length) rows.push(`${x(i, k)} + ${others.join(" + ")} <= 1`);
     }
   }
+  for (const { gains, least } of problem.quotas ?? []) {
+    const terms = gains.flatMap((row, i) =>
+      Array.from(row).flatMap((gain, k) => (gain > 0 && allowed(i, k) ? [term(gain, x(i, k))] : [])),
+    );
+    if (terms.length) rows.push(`${terms.join(" ")} >= ${least}`);
+  }
   (problem.pairCosts ?? []).forEach(({ i, j, cost }, at) => {
     const y = (k: number, l: number): string => `y${at}_${k}_${l}`;
     const open = (k: number, l: number): boolean => allowed(i, k) && allowed(j, l) && cost[k * yarns + l]! < Infinity;

@@ -22,6 +22,7 @@ interface Mix {
   readonly distinct: "all" | "free" | "except";
   readonly capacity: boolean;
   readonly accept: boolean;
+  readonly quotas: number;
   readonly whole: boolean;
   /** Costs and tables repeat every second yarn, so that there are yarns alike. */
   readonly alike: boolean;
@@ -38,6 +39,7 @@ const mixes: fc.Arbitrary<Mix> = fc.record({
   distinct: fc.constantFrom("all", "free", "except"),
   capacity: fc.boolean(),
   accept: fc.boolean(),
+  quotas: fc.constantFrom(0, 0, 1, 3),
   whole: fc.boolean(),
   alike: fc.boolean(),
 });
@@ -74,6 +76,14 @@ function problemOf(mix: Mix): AssignmentProblem {
         need: Array.from({ length: n }, () => Math.floor(random() * 4)),
         have: Array.from({ length: yarns }, () => Math.floor(random() * 8)),
       },
+    }),
+    ...(mix.quotas > 0 && {
+      quotas: Array.from({ length: mix.quotas }, () => ({
+        gains: Array.from({ length: n }, () =>
+          Array.from({ length: yarns }, () => (random() < 0.4 ? Math.floor(random() * 5) : 0)),
+        ),
+        least: random() * 2 * n,
+      })),
     }),
     ...(mix.accept && { accept: (assignment: readonly number[]) => (assignment[0] ?? 0) % 2 === 0 }),
   };
@@ -141,6 +151,7 @@ describe("laws", () => {
       distinct: "all",
       capacity: false,
       accept: false,
+      quotas: seed % 4 === 0 ? 2 : 0,
       whole: seed % 3 === 0,
       alike: seed % 5 === 0,
     });
@@ -169,6 +180,10 @@ describe("laws", () => {
         const turned: AssignmentProblem = {
           ...problem,
           costs: problem.costs.map((row) => order.map((k) => row[k]!)),
+          quotas: (problem.quotas ?? []).map(({ gains, least }) => ({
+            gains: gains.map((row) => order.map((k) => row[k]!)),
+            least,
+          })),
           clashes: problem.clashes!.map(({ i, j, forbidden }) => ({ i, j, forbidden: turn(forbidden) })),
           pairCosts: problem.pairCosts!.map(({ i, j, cost }) => ({ i, j, cost: turn(cost) })),
         };
@@ -251,6 +266,36 @@ describe("small cases, worked by hand", () => {
     const clash = assignYarns({ costs: Array.from({ length: 20 }, () => new Float64Array(11)), distinct: true }).clash!;
     expect(clash).toHaveLength(66); // 12 × 11 / 2 pairs
     expect(clash.every(({ kind }) => kind === "distinct")).toBe(true);
+  });
+
+  it("a demand on the whole is met by the colour that can meet it for least", () => {
+    // Yarns 0 and 1 cost 1 and 3 for the first colour, 1 and 2 for the second; yarn 1 must occur: 1 + 2.
+    const costs = [
+      [1, 3],
+      [1, 2],
+    ];
+    const quotas = [{ gains: [[0, 1], [0, 1]], least: 1 }]; // prettier-ignore
+    expect(assignYarns({ costs, quotas, distinct: false })).toMatchObject({ cost: 3, assignment: [0, 1] });
+    const never = [[1, Infinity], [1, Infinity]]; // prettier-ignore
+    expect(assignYarns({ costs: never, quotas, distinct: false }).clash).toEqual([
+      { kind: "yarn", i: 0 },
+      { kind: "yarn", i: 1 },
+      { kind: "quota", i: 0 },
+    ]);
+    expect(assignYarns({ costs: never, quotas, distinct: false, explain: false })).toMatchObject({
+      status: "infeasible",
+      clash: [],
+    });
+  });
+
+  it("a known answer is kept where nothing is better, and passed over where it does not hold", () => {
+    const costs = [
+      [1, 5],
+      [9, 2],
+    ];
+    expect(assignYarns({ costs, distinct: true, start: [0, 1] })).toMatchObject({ cost: 3, assignment: [0, 1] });
+    expect(assignYarns({ costs, distinct: true, start: [1, 0] })).toMatchObject({ cost: 3, assignment: [0, 1] });
+    expect(assignYarns({ costs, distinct: true, start: [0, 0] })).toMatchObject({ cost: 3, assignment: [0, 1] });
   });
 
   it("the cheapest pair clashes, so the next is taken", () => {

@@ -12,6 +12,7 @@ import { firstGuess } from "./firstGuess.ts";
 import { type FamilyCache, familiesOf } from "./groups.ts";
 import { irreducibleClash } from "./irreducible.ts";
 import { hardMerger, type Net, netOf, restrict } from "./net.ts";
+import { priced } from "./quotas.ts";
 import { searchNet } from "./search.ts";
 import { shiftCosts } from "./shiftCosts.ts";
 import { type TableSums, twinsOf } from "./twins.ts";
@@ -24,6 +25,7 @@ export type {
   ColourPair,
   PairClash,
   PairCost,
+  Quota,
 } from "./assignment.ts";
 
 /** The first limit is this share of the spread of costs above the bound; then it grows, and at last there is none. By trial. */
@@ -64,6 +66,8 @@ export function assignYarns(problem: AssignmentProblem): AssignmentResult {
   const none = { cost: Infinity, assignment: null };
   if (answer.stopped)
     return { ...none, status: "stopped", bound: answer.open, gap: Infinity, clash: null, irreducible: true };
+  if (problem.explain === false)
+    return { ...none, status: "infeasible", bound: Infinity, gap: 0, clash: [], irreducible: true };
   const { accept: _, ...plain } = problem;
   const known: Known = { merger: hardMerger(yarnCount(problem)), families: new Map(), sums: new Map() };
   const feasible = (question: AssignmentProblem): "yes" | "no" | "stopped" => {
@@ -86,15 +90,18 @@ interface Solved {
  * Guess, bound, search. Without a good guess the search is first asked only for answers not far above the bound, then for dearer
  * ones: what is proven empty raises the bound, and a low limit strikes out most yarns at once.
  */
-function solve(net: Net, problem: AssignmentProblem, judge: Judge, stop: () => boolean): Solved {
+function solve(raw: Net, problem: AssignmentProblem, judge: Judge, stop: () => boolean): Solved {
+  if (leastPossible(raw) === Infinity) return { cost: Infinity, assignment: null, open: Infinity, stopped: false };
+  const net = raw.quotas.length > 0 ? priced(raw, tighten(raw, stop)) : raw;
   const floor = leastPossible(net);
-  if (floor === Infinity) return { cost: Infinity, assignment: null, open: Infinity, stopped: false };
+  const known = problem.start ? judge([...problem.start], Infinity) : Infinity;
   const guess = stop()
     ? null
     : firstGuess(net, { random: seededRandom(problem.seed ?? 1), stop, judge, patience: GUESS_PATIENCE });
   const best: Solved = {
-    cost: guess?.cost ?? Infinity,
-    assignment: guess?.assignment ?? null,
+    ...(guess && guess.cost < known
+      ? guess
+      : { cost: known, assignment: known < Infinity ? [...problem.start!] : null }),
     open: floor,
     stopped: true,
   };

@@ -14,6 +14,8 @@ export interface AssignmentProblem {
   readonly pairCosts?: readonly PairCost[];
   /** The needs of all colours that share yarn k may not sum to more than `have[k]`. One unit for both, needs ≥ 0. */
   readonly capacity?: Capacity;
+  /** Demands on the assignment as a whole, each a sum that must reach its least. */
+  readonly quotas?: readonly Quota[];
   /**
    * true: no two colours share a yarn; false: any may. `{ except }`, or the list alone: no two share, but for the pairs listed
    * (sharing is by pairs: three colours share one yarn only when all three of their pairs are listed).
@@ -21,6 +23,10 @@ export interface AssignmentProblem {
   readonly distinct: boolean | readonly ColourPair[] | { readonly except: readonly ColourPair[] };
   /** Asked often; true ends the search with the best answer so far and a bound that still holds. */
   readonly stop?: () => boolean;
+  /** An answer that is known; one that does not hold is passed over. The search begins below its cost. */
+  readonly start?: readonly number[];
+  /** false: where nothing fits it is not asked why, and `clash` is empty. Default true. */
+  readonly explain?: boolean;
   /** Chooses among equally good answers and where the first guesses start; never changes the cost of a proven answer. Default 1. */
   readonly seed?: number;
   /** A judgement that pairs cannot express, asked only of whole answers that would be the best so far; a refused one is passed over. */
@@ -46,6 +52,12 @@ export interface Capacity {
   readonly have: readonly number[];
 }
 
+/** Summed over the colours, `gains[i][k]` of the yarns they take is at least `least`. Gains ≥ 0, in any one unit. */
+export interface Quota {
+  readonly gains: readonly ArrayLike<number>[];
+  readonly least: number;
+}
+
 export interface AssignmentResult {
   /** optimal: proven; feasible: stopped with an answer; stopped: stopped without; infeasible: proven that there is none. */
   readonly status: "optimal" | "feasible" | "stopped" | "infeasible";
@@ -69,15 +81,20 @@ export interface AssignmentResult {
  * A part of the problem that can be lifted by itself; i and j are chart colours.
  * yarn: the list of yarns allowed for colour i. pair: everything forbidden between i and j.
  * distinct: that i and j do not share a yarn. capacity: what colour i needs counts against what there is.
+ * quota: the demand with the number i, not a colour.
  */
 export interface ClashPart {
-  readonly kind: "yarn" | "pair" | "distinct" | "capacity";
+  readonly kind: "yarn" | "pair" | "distinct" | "capacity" | "quota";
   readonly i: number;
   readonly j?: number;
 }
 
 /** Sums of needs are compared with this much grace, relative to what there is: rounding, not wool. */
 const CAPACITY_GRACE = 1e-9;
+
+/** The same grace for sums that must reach a least. */
+export const reachesQuota = (sum: number, least: number): boolean =>
+  sum >= least - CAPACITY_GRACE * Math.max(1, Math.abs(least));
 
 export const fitsCapacity = (need: number, have: number): boolean => need <= have + CAPACITY_GRACE * Math.max(1, have);
 
@@ -119,8 +136,15 @@ export function costOf(
     for (let j = 0; j < i; j++) if (differ[i * n + j] && assignment[i] === assignment[j]) return Infinity;
   }
   if (problem.capacity && !holdsCapacity(problem.capacity, assignment)) return Infinity;
+  if (problem.quotas?.some((quota) => !holdsQuota(quota, assignment))) return Infinity;
   return cost;
 }
+
+const holdsQuota = ({ gains, least }: Quota, assignment: readonly number[]): boolean =>
+  reachesQuota(
+    assignment.reduce((sum, yarn, i) => sum + gains[i]![yarn]!, 0),
+    least,
+  );
 
 function holdsCapacity({ need, have }: Capacity, assignment: readonly number[]): boolean {
   const used = new Map<number, number>();
@@ -152,6 +176,15 @@ export function assertSound(problem: AssignmentProblem): void {
     for (const value of cost)
       if (!(value > -Infinity)) assert(false, `pairCosts ${i},${j}: expected numbers or Infinity, got ${value}`);
   }
+  problem.quotas?.forEach(({ gains, least }, q) => {
+    assert(Number.isFinite(least), `quotas[${q}].least: expected a number, got ${least}`);
+    assert(gains.length === n, `quotas[${q}].gains: expected ${n} colours, got ${gains.length}`);
+    for (const row of gains) {
+      assert(row.length === yarns, `quotas[${q}].gains: expected ${yarns} yarns, got ${row.length}`);
+      for (let k = 0; k < yarns; k++)
+        assert(row[k]! >= 0 && row[k]! < Infinity, `quotas[${q}].gains: expected numbers of 0 or more, got ${row[k]}`);
+    }
+  });
   const { capacity, distinct } = problem;
   if (capacity) {
     assert(capacity.need.length === n, `capacity.need: expected ${n} entries, got ${capacity.need.length}`);

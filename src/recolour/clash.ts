@@ -35,7 +35,8 @@ function sentenceOf({ kind, i, j }: ClashPart, problem: AssignmentProblem, { tar
   const { need = [], have = [] } = problem.capacity ?? {};
   const needed = (need[i] ?? 0) + (j === undefined ? 0 : (need[j] ?? 0));
   const most = Math.max(0, ...yarns.map((_, k) => (Number.isFinite(problem.costs[i]![k]!) ? (have[k] ?? 0) : 0)));
-  const sentences: Record<ClashPart["kind"], string> = {
+  if (kind === "quota") return { kind, colour: "", sentence: "A demand on the whole cannot be met." };
+  const sentences: Record<Exclude<ClashPart["kind"], "quota">, string> = {
     yarn: `${colour} may only be ${list}.`,
     pair: `${colour} and ${other} must part from each other where they meet, in their order of light and dark.`,
     distinct: `${colour} and ${other} may not be the same yarn.`,

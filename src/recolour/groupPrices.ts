@@ -11,6 +11,9 @@ export interface Level {
   readonly left: Float64Array | null;
   /** For each family the price of each group, already part of `cost` and taken off the node's fixed cost. */
   readonly prices: readonly Float64Array[];
+  /** For each quota what the decided colours have brought, and the price of a unit, already off `cost` and on the node's fixed cost. */
+  readonly gained: Float64Array;
+  readonly quotaPrice: Float64Array;
 }
 
 /** Steps at the root, where the prices are found, and below, where they are only mended. */

@@ -23,7 +23,8 @@ export function irreducibleClash(
     return answer !== "stopped";
   };
   for (let i = 0; i < problem.costs.length; i++) {
-    if (!leaveOut((part) => part.i === i || part.j === i)) return { parts: kept, irreducible: false };
+    if (!leaveOut((part) => part.kind !== "quota" && (part.i === i || part.j === i)))
+      return { parts: kept, irreducible: false };
   }
   for (const part of [...kept]) {
     if (!leaveOut((other) => other === part)) return { parts: kept, irreducible: false };

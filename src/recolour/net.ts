@@ -1,5 +1,5 @@
 /** The problem as the search likes it: one table for each pair of colours, only the yarns still in question. */
-import { type AssignmentProblem, fitsCapacity, mustDiffer, yarnCount } from "./assignment.ts";
+import { type AssignmentProblem, type Quota, fitsCapacity, mustDiffer, yarnCount } from "./assignment.ts";
 
 /** Tables stand at `i * n + j` with i < j, entry (a, b) at `a * size[j] + b`; a and b count the yarns left for i and j. */
 export interface Net {
@@ -17,8 +17,20 @@ export interface Net {
   readonly constant: number;
   /** Needs that are still to be summed by the search; null where no two colours could share a yarn. */
   readonly capacity: { readonly need: readonly number[]; readonly have: readonly number[] } | null;
+  /** Demands on the whole; gains by colour and position, as `unary`. */
+  readonly quotas: readonly NetQuota[];
   /** The smallest difference of costs that is more than rounding. */
   readonly grain: number;
+}
+
+export interface NetQuota {
+  readonly gains: readonly Float64Array[];
+  readonly least: number;
+  /**
+   * What a unit of the gain has been made cheaper by in `unary`, and `least` of them dearer in `constant`: whatever reaches its
+   * quota costs no more than it did.
+   */
+  readonly price: number;
 }
 
 /** Rounding of a sum of doubles, relative to the largest numbers summed: far above 2^-52, far below any cost that matters. */
@@ -88,9 +100,16 @@ export function netOf(problem: AssignmentProblem, merger = hardMerger(yarnCount(
     shift,
     constant,
     capacity: capacity && mayShare ? capacity : null,
+    quotas: (problem.quotas ?? []).map(quotaOf),
     grain: RELATIVE_GRAIN * scale,
   };
 }
+
+const quotaOf = ({ gains, least }: Quota): NetQuota => ({
+  gains: gains.map((row) => Float64Array.from(row)),
+  least,
+  price: 0,
+});
 
 /** The same problem with only the listed yarns (positions in the net) left for each colour. */
 export function restrict(net: Net, keep: readonly Int32Array[]): Net {
@@ -125,6 +144,10 @@ export function restrict(net: Net, keep: readonly Int32Array[]): Net {
     size: keep.map((list) => list.length),
     yarn: keep.map((list, i) => Int32Array.from(list, (a) => net.yarn[i]![a]!)),
     unary: keep.map((list, i) => Float64Array.from(list, (a) => net.unary[i]![a]!)),
+    quotas: net.quotas.map((quota) => ({
+      ...quota,
+      gains: keep.map((list, i) => Float64Array.from(list, (a) => quota.gains[i]![a]!)),
+    })),
     hard,
     soft,
   };

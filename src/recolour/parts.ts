@@ -1,7 +1,7 @@
 /** A problem taken apart into what can be lifted by itself, and put together again from some of it: the ground of every "why not". */
 import { type AssignmentProblem, type ClashPart, type ColourPair, mustDiffer, yarnCount } from "./assignment.ts";
 
-/** Everything in the problem that can stand in the way: allowed lists, forbidden pairs, distinct pairs, needs. */
+/** Everything in the problem that can stand in the way: allowed lists, forbidden pairs, distinct pairs, needs, quotas. */
 export function partsOf(problem: AssignmentProblem): ClashPart[] {
   const n = problem.costs.length;
   const parts: ClashPart[] = [];
@@ -22,6 +22,9 @@ export function partsOf(problem: AssignmentProblem): ClashPart[] {
   }
   problem.capacity?.need.forEach((need, i) => {
     if (need > 0) parts.push({ kind: "capacity", i });
+  });
+  problem.quotas?.forEach(({ least }, i) => {
+    if (least > 0) parts.push({ kind: "quota", i });
   });
   return parts;
 }
@@ -48,6 +51,7 @@ export function withParts(problem: AssignmentProblem, parts: readonly ClashPart[
     clashes,
     pairCosts,
     distinct: { except },
+    quotas: (problem.quotas ?? []).filter((_, i) => holds("quota", i)),
     ...(capacity && {
       capacity: { have: capacity.have, need: capacity.need.map((need, i) => (holds("capacity", i) ? need : 0)) },
     }),

@@ -4,6 +4,7 @@ import { coverCheck } from "./groupCover.ts";
 import { groupPricer, sortByCost } from "./groupPrices.ts";
 import type { Family } from "./groups.ts";
 import type { Net } from "./net.ts";
+import { quotaKeeper } from "./quotas.ts";
 
 export interface SearchOrders {
   /** Only what is cheaper than this is looked for. */
@@ -51,6 +52,8 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     length: new Int32Array(n),
     left: net.capacity ? Float64Array.from(net.capacity.have) : null,
     prices: orders.families.map(({ groups }) => new Float64Array(groups.length)),
+    gained: new Float64Array(net.quotas.length),
+    quotaPrice: Float64Array.from(net.quotas, ({ price }) => price),
   }));
   const tableOf = (i: number, j: number): number => (i < j ? i * n + j : j * n + i);
   const touches = new Uint8Array(n * n);
@@ -59,6 +62,7 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
   }
   const chosen = new Int32Array(n).fill(-1);
   const mendPrices = groupPricer(net, orders.families, offset, chosen);
+  const quotas = quotaKeeper(net, offset, chosen);
   const tooFewPlaces = coverCheck(net, orders.families, offset, chosen);
   /** How often the yarns of a colour ran out: such colours are better decided early (the weighted-degree heuristic). */
   const weight = new Float64Array(n).fill(1);
@@ -87,8 +91,12 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
 
   function expand(depth: number, fixed: number): void {
     nodes++;
+    if (!quotas.withinReach(levels[depth]!)) return;
     if (levels[depth]!.length.some((length, i) => chosen[i]! < 0 && length === 0)) return;
-    if (orders.want === "cheapest") fixed = mendPrices(levels[depth]!, depth, fixed, best);
+    if (orders.want === "cheapest") {
+      fixed = mendPrices(levels[depth]!, depth, fixed, best);
+      fixed = quotas.mendPrices(levels[depth]!, depth, fixed);
+    }
     const bound = prune(depth, fixed);
     if (bound >= best - net.grain || tooFewPlaces(levels[depth]!)) return;
     if (nodes >= orders.nodeLimit || (nodes % STOP_EVERY === 0 && orders.stop())) {
@@ -142,6 +150,9 @@ export function searchNet(net: Net, orders: SearchOrders): SearchAnswer {
     const next = levels[depth + 1]!;
     const yarn = net.yarn[i]![a]!;
     level.prices.forEach((prices, f) => next.prices[f]!.set(prices));
+    next.gained.set(level.gained);
+    next.quotaPrice.set(level.quotaPrice);
+    net.quotas.forEach(({ gains }, q) => (next.gained[q]! += gains[i]![a]!));
     if (level.left && next.left) {
       next.left.set(level.left);
       next.left[yarn] = next.left[yarn]! - net.capacity!.need[i]!;

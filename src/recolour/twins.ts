@@ -13,7 +13,8 @@ export function twinsOf(net: Net, known: TableSums = new Map()): Int32Array {
   const twins = new Int32Array(yarns);
   const forbidding = [...new Set(net.hard)].filter((table) => table !== null);
   const tables = [...forbidding, ...new Set(net.soft)].filter((table) => table !== null);
-  const ownKey = (k: number): string => `${net.unary.map((row) => row[k]!).join()} ${net.capacity?.have[k] ?? ""}`;
+  const ownKey = (k: number): string =>
+    `${net.unary.map((row) => row[k]!).join()} ${net.quotas.map(({ gains }) => gains.map((row) => row[k]!).join())} ${net.capacity?.have[k] ?? ""}`;
   for (const some of classes(Array.from(twins.keys()), ownKey)) {
     const sums = some.length > 1 ? forbidding.map((table) => sumsOf(table, yarns, known)) : [];
     for (const few of classes(some, (k) => sums.map((sum) => sum[k]!).join())) {

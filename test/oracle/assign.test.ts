@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { solveByMip } from "../../bench/assignByMip.ts";
 import { type Kind, makeProblem, makeSoftProblem } from "../../bench/assignProblems.ts";
+import { seededRandom } from "../../src/base/random.ts";
 import { type AssignmentProblem, assignYarns } from "../../src/recolour/assign.ts";
 
 /** HiGHS keeps its rows to within 1e-6 or so; costs here are below 1000. */
@@ -30,6 +31,17 @@ describe("assignYarns finds what the general solver HiGHS finds", () => {
 
   it.each([0, 0.3, 1])("pair costs, noise %f", async (noise) => {
     await check(makeSoftProblem(6, 12, 10, noise, 1));
+  });
+
+  it("demands on the whole: yarns that must occur, and a part of the fabric that must differ", async () => {
+    const { costs, pairCosts, clashes } = { ...makeSoftProblem(7, 14, 10, 0.3, 3), ...makeProblem({ kind: "near", colours: 7, yarns: 14, density: 0.1, seed: 3 }) }; // prettier-ignore
+    const random = seededRandom(5);
+    const quotas = [
+      { gains: costs.map(() => Array.from({ length: 14 }, (_, k) => (k === 3 ? 1 : 0))), least: 1 },
+      { gains: costs.map((_, i) => Array.from({ length: 14 }, () => (random() < 0.5 ? i + 1 : 0))), least: 20 },
+      { gains: costs.map(() => Array.from({ length: 14 }, () => random())), least: 4.5 },
+    ];
+    await check({ costs, pairCosts: pairCosts!, clashes: clashes!, quotas, distinct: true });
   });
 
   it("shared yarns and what there is of them", async () => {
