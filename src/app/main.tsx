@@ -14,6 +14,7 @@ import "./style/header.css";
 import "./style/ladder.css";
 import "./style/fabric.css";
 import "./style/advice.css";
+import "./style/weights.css";
 import "./style/distance.css";
 import "./style/narrow.css";
 import "./style/paper.css";

@@ -6,6 +6,7 @@ import { amountsSentence, type Amounts } from "../../plan/amounts.ts";
 import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { wholeWords } from "../shell/words.ts";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useAnswer } from "../worker/answers.ts";
 import { quickJobs } from "../worker/client.ts";
 
@@ -32,7 +33,12 @@ export function AmountsTable(): ReactNode {
   if (!project) return null;
   return (
     <section aria-labelledby="amounts-title" className="amounts">
-      <h2 id="amounts-title">Yarn it takes</h2>
+      <div className="titled">
+        <h2 id="amounts-title" tabIndex={-1}>
+          Yarn it takes
+        </h2>
+        <NumberHelp of={["metres", "grams", "have"]} />
+      </div>
       {sizes.length > 0 && (
         <fieldset className="choice">
           <legend className="unseen">Size</legend>

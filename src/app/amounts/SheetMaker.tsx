@@ -26,7 +26,9 @@ export function SheetMaker(): ReactNode {
   };
   return (
     <section aria-labelledby="sheet-title" className="sheet">
-      <h2 id="sheet-title">Working sheet</h2>
+      <h2 id="sheet-title" tabIndex={-1}>
+        Working sheet
+      </h2>
       <div className="sheet-choice">
         <fieldset className="choice">
           <legend className="unseen">Paper</legend>

@@ -8,7 +8,11 @@ import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import { rowsWords } from "../shell/words.ts";
 import { Help } from "../ui/Help.tsx";
-import { numberWords } from "./numberWords.ts";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
+import { useSeenProject } from "../ui/seenProject.ts";
+import type { NumberKey } from "../ui/numberCatalogue.ts";
+import { EyeNote } from "./EyeNote.tsx";
+import { mendWords, numberWords } from "./numberWords.ts";
 
 /** More at once is nagging. */
 const SHOWN_FIRST = 3;
@@ -60,6 +64,7 @@ export function Findings(): ReactNode {
       {check && (
         <>
           <p className="caution">A model of ordinary eyesight, not tested on knitting; a swatch settles it.</p>
+          <EyeNote eye={check.eye} />
           <FindingsHelp />
         </>
       )}
@@ -116,6 +121,8 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
   const height = project?.pattern.charts.find(({ id }) => id === where.chart)?.rows.length;
   const everywhere = where.rows[0] === 1 && where.rows[1] === height;
   const numbers = numberWords(finding);
+  const helps = new Set<NumberKey>(numbers.map(({ help }) => help));
+  if (finding.mends?.length) helps.add("mend");
   return (
     <li className="finding" data-severity={finding.severity}>
       <h3>
@@ -125,14 +132,17 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
       </h3>
       <p>{finding.sentence}</p>
       {numbers.length > 0 && (
-        <dl className="numbers">
-          {numbers.map(({ name, value }) => (
-            <div key={name}>
-              <dt>{name}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-        </dl>
+        <div className="numbers-line">
+          <dl className="numbers">
+            {numbers.map(({ name, value }) => (
+              <div key={name}>
+                <dt>{name}</dt>
+                <dd>{value}</dd>
+              </div>
+            ))}
+          </dl>
+          <NumberHelp of={[...helps]} about={`the numbers of “${finding.headline}”`} />
+        </div>
       )}
       <div className="finding-ways">
         {!everywhere && (
@@ -187,7 +197,9 @@ function MendButton({
   readonly project: Project;
 }): ReactNode {
   const { colourway, tryChange, showSpot, preview } = useBench();
+  const seen = useSeenProject();
   if (!colourway) return null;
+  const by = mendWords(mend);
   const name = project.yarns.find(({ id }) => id === mend.to)?.name ?? mend.to;
   return (
     <button
@@ -208,13 +220,16 @@ function MendButton({
       }}
     >
       <span className="mend-yarns" aria-hidden="true">
-        <YarnSwatch project={project} yarn={mend.from} />
+        <YarnSwatch project={seen ?? project} yarn={mend.from} />
         <svg width="14" height="10" viewBox="0 0 14 10">
           <path d="M1 5h11M8.5 1.5 12 5 8.5 8.5" fill="none" stroke="currentColor" strokeWidth="1.4" />
         </svg>
-        <YarnSwatch project={project} yarn={mend.to} />
+        <YarnSwatch project={seen ?? project} yarn={mend.to} />
       </span>
-      <span>{mend.sentence}</span>
+      <span>
+        {mend.sentence}
+        {by && <span className="mend-by">{by}</span>}
+      </span>
     </button>
   );
 }

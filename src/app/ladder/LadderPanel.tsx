@@ -1,10 +1,13 @@
 /** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
 import { lazy, Suspense, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type ReactNode } from "react";
-import { hexFromLab } from "../../colour/lab.ts";
+import { hexFromLab, type Lab } from "../../colour/lab.ts";
+import { labOfShade } from "../../colour/shade.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import { Help } from "../ui/Help.tsx";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
+import { useSeenProject } from "../ui/seenProject.ts";
 import type { LadderRung } from "../worker/api.ts";
 import { crossedPairs, lightnessSpan, orderSentence, nameLines, spread } from "./layout.ts";
 import { RailsDrawing } from "./RailsDrawing.tsx";
@@ -18,6 +21,7 @@ export interface YarnDot {
   readonly id: string;
   readonly name: string;
   readonly L: number;
+  readonly lab: Lab;
   readonly hex: string;
 }
 
@@ -28,16 +32,20 @@ const LEFT = 84;
 export function yarnDots(project: Project): YarnDot[] {
   return project.yarns.map((yarn) => {
     const lab = labOfYarn(yarn);
-    return { id: yarn.id, name: yarn.name, L: lab[0], hex: hexFromLab(lab) };
+    return { id: yarn.id, name: yarn.name, L: lab[0], lab, hex: hexFromLab(lab) };
   });
 }
 
 export function LadderPanel(): ReactNode {
-  const { project, colourway, check } = useBench();
+  const { colourway, check } = useBench();
+  const project = useSeenProject();
   const lines = check?.ladder ?? [];
   return (
     <section className="panel ladder" data-part="ladder" aria-labelledby="ladder-title">
-      <h2 id="ladder-title">Light to dark</h2>
+      <div className="titled">
+        <h2 id="ladder-title">Light to dark</h2>
+        {lines.length > 0 && <NumberHelp of={["lightness", "valueClass", "deltaL"]} />}
+      </div>
       {!project || !colourway ? (
         <p className="empty">The ladder stands as soon as there is a colourway.</p>
       ) : lines.length === 0 ? (
@@ -51,14 +59,27 @@ export function LadderPanel(): ReactNode {
   );
 }
 
-function Rails({ project, lines }: { readonly project: Project; readonly lines: readonly LadderRung[] }): ReactNode {
+interface Choosing {
+  readonly line: LadderRung;
+  readonly lines: readonly LadderRung[];
+  readonly was: Lab;
+}
+
+const patternLab = ({ pattern }: Project, colour: string): Lab =>
+  labOfShade(pattern.colours.find(({ id }) => id === colour)!.shade);
+
+interface RailsProps {
+  /** As the chosen eye sees it. */
+  readonly project: Project;
+  readonly lines: readonly LadderRung[];
+}
+
+function Rails({ project, lines }: RailsProps): ReactNode {
   const { commit, colourway, say, glimpse, check } = useBench();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
   // The list is of the ladder as it was when she opened it, though the rails follow her eye.
-  const [choosing, setChoosing] = useState<{ readonly line: LadderRung; readonly lines: readonly LadderRung[] } | null>(
-    null,
-  );
+  const [choosing, setChoosing] = useState<Choosing | null>(null);
   const buttons = useRef(new Map<string, HTMLButtonElement>());
   useLayoutEffect(() => {
     const element = frame.current!;
@@ -164,7 +185,7 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
             aria-label={rungWords(line)}
             title={`${line.name}: choose a yarn`}
             onPointerDown={(event) => begin(event, { side: "colour", id: line.colour })}
-            onClick={() => setChoosing({ line, lines })}
+            onClick={() => setChoosing({ line, lines, was: patternLab(project, line.colour) })}
           >
             <span className="rung-letter">{line.colour}</span>
             <span className="swatch" style={{ background: line.was.hex }} />
@@ -223,6 +244,7 @@ function Rails({ project, lines }: { readonly project: Project; readonly lines: 
             line={choosing.line}
             lines={choosing.lines}
             yarns={yarns}
+            was={choosing.was}
             anchor={buttons.current.get(choosing.line.colour) ?? null}
             onTry={(yarn) => {
               const { colour } = choosing.line;

@@ -64,16 +64,19 @@ interface HelpPageProps {
 function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): ReactNode {
   const page = useRef<HTMLSpanElement>(null);
   const title = useId();
+  const [unfolded, setUnfolded] = useState<NumberKey | null>(keys[0]!);
   const leave = useRef(onLeave);
   leave.current = onLeave;
 
   useLayoutEffect(() => {
     const element = page.current!;
     // In the top layer no part of the bench cuts it off, and it stays a child of what it explains.
-    element.showPopover();
+    if (!element.matches(":popover-open")) {
+      element.showPopover();
+      element.focus();
+    }
     place(element, button.current!);
-    element.focus();
-  }, [button]);
+  }, [button, unfolded]);
 
   useEffect(() => {
     const onPress = (event: PointerEvent) => {
@@ -96,26 +99,48 @@ function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): ReactNode 
 
   return (
     <span ref={page} popover="manual" className="number-page" role="dialog" aria-labelledby={title} tabIndex={-1}>
-      {keys.map((key, i) => {
-        const { name, meaning, restsOn, weak } = NUMBER_HELP[key];
-        return (
+      <span className="number-head">
+        <span id={title} className="number-name">
+          {keys.length > 1 ? "What these numbers mean" : NUMBER_HELP[keys[0]!].name}
+        </span>
+        <button type="button" className="tool" aria-label="Close" onClick={onClose}>
+          <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
+            <path d="M3 3 13 13M13 3 3 13" stroke="currentColor" strokeWidth="1.7" strokeLinecap="round" />
+          </svg>
+        </button>
+      </span>
+      {keys.map((key) =>
+        keys.length === 1 ? (
+          <EntryWords key={key} of={key} />
+        ) : (
           <span key={key} className="number-entry">
-            <span className="number-name" {...(i === 0 && { id: title })}>
-              {name}
-            </span>
-            <span>{meaning}</span>
-            <span>
-              <b>Rests on.</b> {restsOn}
-            </span>
-            <span>
-              <b>Where it is weak.</b> {weak}
-            </span>
+            <button
+              type="button"
+              className="number-turn"
+              aria-expanded={unfolded === key}
+              onClick={() => setUnfolded(unfolded === key ? null : key)}
+            >
+              {NUMBER_HELP[key].name}
+            </button>
+            {unfolded === key && <EntryWords of={key} />}
           </span>
-        );
-      })}
-      <button type="button" className="button number-close" onClick={onClose}>
-        Close
-      </button>
+        ),
+      )}
+    </span>
+  );
+}
+
+function EntryWords({ of }: { readonly of: NumberKey }): ReactNode {
+  const { meaning, restsOn, weak } = NUMBER_HELP[of];
+  return (
+    <span className="number-words">
+      <span>{meaning}</span>
+      <span>
+        <b>Rests on.</b> {restsOn}
+      </span>
+      <span>
+        <b>Where it is weak.</b> {weak}
+      </span>
     </span>
   );
 }

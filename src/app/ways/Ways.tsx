@@ -84,7 +84,9 @@ export function Ways(): ReactNode {
 
   return (
     <section aria-labelledby="ways-title" className="ways">
-      <h2 id="ways-title">Best under these wishes</h2>
+      <h2 id="ways-title" tabIndex={-1}>
+        Best under these wishes
+      </h2>
       {project.yarns.length === 0 ? (
         <p className="empty">Ways are made of your yarns, and there are none yet.</p>
       ) : (
