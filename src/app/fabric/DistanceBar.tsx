@@ -12,10 +12,15 @@ function standName(metres: number): string {
 }
 
 export function DistanceBar(): ReactNode {
-  const { view, look } = useBench();
+  const { view, look, settled } = useBench();
   const stand = standName(view.distance);
   return (
-    <section className="distance" aria-label="How the fabric is looked at">
+    <section
+      className="distance"
+      aria-label="How the fabric is looked at"
+      data-distance={view.distance}
+      data-ahead={settled ? "all" : "some"}
+    >
       <label className="distance-words" htmlFor="distance">
         <span>Looked at from</span>
         <output className="distance-metres" htmlFor="distance">

@@ -3,6 +3,7 @@ import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState, typ
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
 import { useBench } from "../shell/bench.ts";
+import { sameLook } from "../shell/following.ts";
 import { metresWords } from "../shell/words.ts";
 import type { RowLine } from "../worker/api.ts";
 import { FabricTools } from "./FabricTools.tsx";
@@ -61,7 +62,8 @@ interface FabricBenchProps {
 const ZOOM_STEP = 2 ** (1 / 4);
 
 function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode {
-  const { preview, view, check, previewCheck, spot, showSpot, say, checkFailed } = useBench();
+  const { preview, view, check, previewCheck, spot, showSpot, say, checkFailed, seenFrom, checking, smalls } =
+    useBench();
   const scroller = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const [size, setSize] = useState<ViewSize | null>(null);
@@ -103,19 +105,23 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     const to = geometry.rows - Math.floor((scroll.y - geometry.top) / geometry.row);
     return [Math.max(1, from), Math.min(geometry.rows, to)];
   }, [geometry, size, scroll.y]);
-  const { grey, seen, distance, light, eye, severity } = view;
-  const look = useMemo(
-    () => ({ grey, seen, distance, light, eye, severity }),
-    [grey, seen, distance, light, eye, severity],
+  const { grey, seen } = view;
+  const look = useMemo(() => ({ grey, seen, ...seenFrom }), [grey, seen, seenFrom]);
+  const { distance, light, eye, severity } = view;
+  const hand = useMemo(
+    () => (sameLook(look, { distance, light, eye, severity }) ? look : { grey, seen, distance, light, eye, severity }),
+    [look, grey, seen, distance, light, eye, severity],
   );
   const [drawn, setDrawn] = useState(0);
   const { pictures, waiting, failed } = usePictures({
     shown,
     chart,
     look,
+    hand,
     geometry,
     density,
     inView,
+    smalls,
     onPicture: useCallback(() => setDrawn((count) => count + 1), []),
   });
 
@@ -143,8 +149,8 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
       spot: spot?.chart === chart.id ? spot.rows : null,
       cursor,
     };
-    const frame = requestAnimationFrame(() => paintScene(context, scene, density));
-    return () => cancelAnimationFrame(frame);
+    // At once and not in the next frame, so that the picture changes together with the words.
+    paintScene(context, scene, density);
   }, [geometry, scroll, size, rowsNow, rowsThen, bands, chart.id, spot, cursor, density, drawn, pictures]);
 
   // The row in the middle stays in the middle when the size of a stitch changes.
@@ -195,7 +201,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     return () => element.removeEventListener("wheel", onWheel);
   }, []);
 
-  const wordsOf = (row: number) => rowSentence(row, rowsNow.get(row), project, view.distance);
+  const wordsOf = (row: number) => rowSentence(row, rowsNow.get(row), project, seenFrom.distance);
   const moveCursor = (row: number) => {
     const next = Math.min(chart.rows.length, Math.max(1, row));
     setCursor(next);
@@ -262,7 +268,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           tabIndex={0}
           role="application"
           aria-roledescription="fabric"
-          aria-label={`${project.pattern.name ?? project.name}: ${chart.rows.length} rows of ${chart.rows[0]!.length} stitches${view.seen ? `, as seen from ${metresWords(view.distance)}` : ""}${view.grey ? ", in grey" : ""}. Arrow keys walk the rows.`}
+          aria-label={`${project.pattern.name ?? project.name}: ${chart.rows.length} rows of ${chart.rows[0]!.length} stitches${view.seen ? `, as seen from ${metresWords(seenFrom.distance)}` : ""}${view.grey ? ", in grey" : ""}. Arrow keys walk the rows.`}
           onScroll={noteMiddle}
           onKeyDown={onKey}
           onPointerMove={onPointer}
@@ -279,14 +285,15 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           >
             <canvas
               ref={canvas}
-              data-waiting={waiting}
+              data-waiting={waiting !== "no" || checking}
+              data-shown-distance={seenFrom.distance}
               width={Math.round((size?.width ?? 1) * density)}
               height={Math.round((size?.height ?? 1) * density)}
               style={size ? { width: size.width, height: size.height } : {}}
             />
           </div>
         </div>
-        {waiting && (
+        {(waiting === "yes" || checking) && (
           <p className="working" role="status">
             {view.seen ? "Working out what is seen from there…" : "Knitting…"}
           </p>

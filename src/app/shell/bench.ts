@@ -6,9 +6,11 @@ import type { Project } from "../../document/project.ts";
 import type { Colourway } from "../../fabric/colourway.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store, Step, StoreState } from "../store/store.ts";
+import type { Ahead } from "../worker/ahead.ts";
 import type { CheckResult } from "../worker/api.ts";
 import type { NoteState } from "./FirstNote.tsx";
-import type { Panel, View } from "./view.ts";
+import type { SmallPicture, SmallQuestion } from "./following.ts";
+import type { Look, Panel, View } from "./view.ts";
 
 /** Rows that are framed on the fabric. */
 export interface Spot {
@@ -42,11 +44,17 @@ export interface Bench extends StoreState {
   readonly look: (part: Partial<View>) => void;
   readonly colourway: Colourway | null;
   readonly chart: Chart | null;
+  /** How check and picture are looked at; while they are worked out the hand, which is `view`, may be ahead. */
+  readonly seenFrom: Look;
   readonly check: CheckResult | null;
   readonly checking: boolean;
   readonly mending: boolean;
   readonly checkFailed: string | null;
   readonly previewCheck: CheckResult | null;
+  /** Nothing is left to be worked out ahead. */
+  readonly settled: boolean;
+  /** Pictures of the cloth as seen from every stand. */
+  readonly smalls: Ahead<SmallQuestion, SmallPicture>;
   readonly preview: Preview | null;
   readonly tryChange: (preview: Omit<Preview, "from" | "panel">) => void;
   readonly keepPreview: () => void;

@@ -1,13 +1,13 @@
 /** Makes what the panels of the bench share, and keeps it in step with the project, the view and the workers. */
-import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from "react";
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
 import { applyEdit, tryEdit, type Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
-import { useChecks } from "../worker/answers.ts";
 import type { Bench, Message, Preview, Spot } from "./bench.ts";
 import { useFirstNote } from "./FirstNote.tsx";
+import { createSmalls, useFollowing, useRested } from "./following.ts";
 import { keepView, recallView, type View } from "./view.ts";
 
 export function useBenchState(store: Store, kept: Kept): Bench {
@@ -26,18 +26,8 @@ export function useBenchState(store: Store, kept: Kept): Bench {
   const chart = project?.pattern.charts.find(({ id }) => id === view.chart) ?? project?.pattern.charts[0] ?? null;
 
   const look = useCallback((part: Partial<View>) => setView((now) => ({ ...now, ...part })), []);
-  useEffect(() => keepView(view), [view]);
+  useKeptView(view);
 
-  const looking = useMemo(
-    () => ({
-      distance: view.distance,
-      light: view.light,
-      eye: view.eye,
-      severity: view.severity,
-      colourway: colourway?.id ?? null,
-    }),
-    [view.distance, view.light, view.eye, view.severity, colourway?.id],
-  );
   const here = useRef({ project, colourway, preview, panel: view.panel });
   here.current = { project, colourway, preview, panel: view.panel };
 
@@ -47,11 +37,12 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     const from = here.current.project;
     setGlimpsed(from && edits ? { from, project: edits.reduce(applyEdit, from) } : null);
   }, []);
-  const now = useChecks(shown, looking, "mends");
-  const then = useChecks(
-    preview?.project ?? null,
-    useMemo(() => ({ ...looking, colourway: preview?.colourway ?? null }), [looking, preview?.colourway]),
-    "words",
+  const [smalls] = useState(createSmalls);
+  const following = useFollowing(
+    shown && colourway && { project: shown, colourway: colourway.id },
+    preview,
+    view,
+    smalls,
   );
 
   const commit = useCallback(
@@ -135,11 +126,8 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     look,
     colourway,
     chart,
-    check: now.value,
-    checking: now.busy,
-    mending: now.mending,
-    checkFailed: now.failed,
-    previewCheck: preview ? then.value : null,
+    ...following,
+    smalls,
     preview,
     tryChange,
     keepPreview,
@@ -162,4 +150,15 @@ export function useBenchState(store: Store, kept: Kept): Bench {
 function focusFirstSeen(wanted: Element | null): void {
   const seen = wanted instanceof HTMLElement && wanted !== document.body && wanted.checkVisibility();
   (seen ? wanted : document.querySelector<HTMLElement>(".fabric-scroll"))?.focus();
+}
+
+/** Kept when the hand rests, and when the page is left before that. */
+function useKeptView(view: View): void {
+  const rested = useRested(view);
+  useEffect(() => keepView(rested), [rested]);
+  useEffect(() => {
+    const keep = () => keepView(view);
+    addEventListener("pagehide", keep);
+    return () => removeEventListener("pagehide", keep);
+  }, [view]);
 }

@@ -36,6 +36,9 @@ export const deficiencyOf = ({
 }: Pick<View, "eye" | "severity">): { readonly deficiency?: Deficiency; readonly severity?: number } =>
   eye === "ordinary" ? {} : { deficiency: eye, severity };
 
+/** What a check and a picture as seen depend on, beside the colourway. */
+export type Look = Pick<View, "distance" | "light" | "eye" | "severity">;
+
 /** Metres. Steps of about a tenth, as a hand would move: equal steps of the slider are near-equal ratios. */
 export const DISTANCES: readonly number[] = [
   0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.9, 1, 1.1, 1.2, 1.35, 1.5, 1.65, 1.8, 2, 2.2, 2.4, 2.7, 3, 3.3, 3.6, 4, 4.5,

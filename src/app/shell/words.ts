@@ -2,15 +2,18 @@
 
 const THIN = "\u202f";
 
+/** Made once: making it is what takes the time. */
+const BRITISH = new Intl.NumberFormat("en-GB");
+
 export function metresWords(metres: number): string {
   const digits = metres < 1 ? 2 : 1;
-  return `${Number(metres.toFixed(digits)).toLocaleString("en-GB")}${THIN}m`;
+  return `${BRITISH.format(Number(metres.toFixed(digits)))}${THIN}m`;
 }
 
-export const wholeWords = (value: number): string => Math.round(value).toLocaleString("en-GB");
+export const wholeWords = (value: number): string => BRITISH.format(Math.round(value));
 export const gramsWords = (grams: number): string => `${wholeWords(grams)}${THIN}g`;
 export const percentWords = (share: number): string => `${Math.round(share * 100)}${THIN}%`;
-export const luxWords = (lux: number): string => `${lux.toLocaleString("en-GB")}${THIN}lx`;
+export const luxWords = (lux: number): string => `${BRITISH.format(lux)}${THIN}lx`;
 
 export function rowsWords([from, to]: readonly [number, number]): string {
   return from === to ? `row ${from}` : `rows ${from}–${to}`;

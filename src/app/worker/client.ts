@@ -19,6 +19,8 @@ function standingWorker(name: string): Remote<JobsApi> {
 export const quickJobs = (): Remote<JobsApi> => standingWorker("bench");
 /** Pictures have a worker of their own, so that the fabric never waits for a judgement. */
 export const pictureJobs = (): Remote<JobsApi> => standingWorker("pictures");
+/** Those that are worked out ahead, so that a sharp one never waits for a row of them. */
+export const smallPictureJobs = (): Remote<JobsApi> => standingWorker("small pictures");
 
 const MENDS = "mends";
 /** A trial of mends that has run so long is not waited for once it is overtaken: what it remembers is made anew sooner. */
