@@ -1,6 +1,6 @@
-/** A finding: what was judged, where, with which numbers, and the change of yarn that mends it. */
+/** A finding: what was judged, where, with which numbers, and the changes that mend it. */
 import type { Severity } from "../base/problem.ts";
-import type { OverStitch } from "../fabric/colourway.ts";
+import type { Change, OverStitch } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
 
 export interface FindingPlace {
@@ -14,15 +14,37 @@ export interface FindingPlace {
   readonly section?: string;
 }
 
-/** A change of one yarn that would mend a finding, with by how much; for a float, the row knitted plain and its stitches laid on. */
+/** One step of a mend as plain data: each is one of the named edits of a project, by the same name and with the same fields. */
+export type MendEdit =
+  | { readonly kind: "assignYarn"; readonly colourway: string; readonly colour: string; readonly yarn: string }
+  | { readonly kind: "assignYarns"; readonly colourway: string; readonly yarns: Readonly<Record<string, string>> }
+  | { readonly kind: "addChange"; readonly colourway: string; readonly change: Change }
+  | { readonly kind: "removeChange"; readonly colourway: string; readonly index: number }
+  | { readonly kind: "overStitch"; readonly colourway: string; readonly stitched: OverStitch };
+
+/**
+ * What is done: another yarn wherever a colour is used, or in some rows; rows in another pair of the yarns in use; the yarns of
+ * two colours swapped; duplicate stitch over what is knitted, or instead of a strand; two yarns changed at once.
+ */
+export type MendKind = "yarn" | "yarnInRows" | "pairInRows" | "swap" | "overStitch" | "laidOn" | "twoYarns";
+
+/** A change that would mend a finding, with by how much. Its edits, one after the other, are the whole of it. */
 export interface Mend {
+  readonly kind: MendKind;
+  readonly edits: readonly MendEdit[];
+  /** Of several changes the first: chart colour, the yarn it had and the one that comes. */
   readonly colour: string;
   readonly from: string | null;
   readonly to: string;
   /** Only there; without it everywhere the colour is used. */
   readonly at?: Place;
-  /** Duplicate stitch that goes with it. */
+  /** Duplicate stitch that is part of it. */
   readonly overStitched?: readonly OverStitch[];
+  /** What is done, whatever comes of it: "Bark for Oat in row 9". */
+  readonly change: string;
+  /** What comes of it at the distance that was judged: "clear, V 5 instead of 0.6"; "" where the change says it all. */
+  readonly effect: string;
+  /** Both: "Bark for Oat in row 9: clear, V 5 instead of 0.6". */
   readonly sentence: string;
   readonly numbers: Readonly<Record<string, number | null>>;
 }

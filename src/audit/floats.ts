@@ -132,13 +132,23 @@ function laidOn(context: AuditContext, cloth: Cloth, rows: [number, number], str
   if (others.size !== 1 || !ground || ground === own.yarn || own.yarn === null || cells.length * 4 > width * height)
     return null;
   const at = { chart: cloth.chart.id, rows };
+  const { id: colourway } = context.colourway;
+  const stitched = { at, cells, yarn: own.yarn };
+  const change = `Knit ${rowsText(rows)} in ${yarnName(context, ground)} alone and lay ${yarnName(context, own.yarn)} on in duplicate stitch: ${cells.length} of ${width * height} stitches`;
   return {
+    kind: "laidOn",
+    edits: [
+      { kind: "addChange", colourway, change: { at, colour: own.colour, yarn: ground } },
+      { kind: "overStitch", colourway, stitched },
+    ],
     colour: own.colour,
     from: own.yarn,
     to: ground,
     at,
-    overStitched: [{ at, cells, yarn: own.yarn }],
-    sentence: `Knit ${rowsText(rows)} in ${yarnName(context, ground)} alone and lay ${yarnName(context, own.yarn)} on in duplicate stitch: ${cells.length} of ${width * height} stitches`,
+    overStitched: [stitched],
+    change,
+    effect: "",
+    sentence: change,
     numbers: { stitches: cells.length },
   };
 }

@@ -35,12 +35,16 @@ export interface Shown {
 }
 
 /** Whether something shows as well as may be expected of its place: as she wants it, or about as well as in the pattern's own colours. */
-export function showsEnough({ V, was }: Shown, want: Want | undefined, limits = WORD_LIMITS): boolean {
-  if (want === "soft") return true;
+export const showsEnough = ({ V, was }: Shown, want: Want | undefined, limits = WORD_LIMITS): boolean =>
+  V >= enoughV(was, want, limits);
+
+/** The V from which something shows enough where the pattern's own colours have `was`. */
+export function enoughV(was: number | null, want: Want | undefined, limits = WORD_LIMITS): number {
+  if (want === "soft") return 0;
   const wanted = want === "strong" ? limits.strong : limits.clear;
-  if (V >= wanted || (was !== null && V >= was * THRESHOLDS.worseThanPattern)) return true;
+  const asInPattern = was === null ? wanted : Math.min(wanted, was * THRESHOLDS.worseThanPattern);
   // A place that the pattern itself leaves faint may be faint.
-  return want !== "strong" && was !== null && was < limits.clear && wordOf(V, limits) === "faint";
+  return want !== "strong" && was !== null && was < limits.clear ? Math.min(asInPattern, limits.faint) : asInPattern;
 }
 
 interface Verdict {

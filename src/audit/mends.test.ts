@@ -5,10 +5,11 @@ import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { atLeast, audit } from "./audit.ts";
-import type { Supply } from "./context.ts";
+import { told, type Supply } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { contextOf, judgeMemory, type Case } from "./judge.ts";
-import { withMends, withYarn, type YarnNeeds } from "./mends.ts";
+import { withMends, type YarnNeeds } from "./mends.ts";
+import { edited } from "./mends/attempt.ts";
 
 const memory = judgeMemory();
 const yarn = (id: string, L: number, a = 0, b = 0): Yarn => ({
@@ -39,10 +40,9 @@ const spare = [yarn("pewter", 52), yarn("bark", 41, 1, 6), yarn("chalk", 90)];
 
 const mended = (input: Case, needs?: YarnNeeds): Finding[] =>
   withMends(audit(contextOf(input, memory)), input, memory, needs ? { needs } : {});
-const apply = (input: Case, { colour, to, at }: Mend): Case => ({
-  ...input,
-  colourway: withYarn(input.colourway, { colour, yarn: to, ...(at ? { at } : {}) }),
-});
+/** What is knitted with; a few stitches that are laid on take little. */
+const knitted = ({ mends }: Finding): string[] => mends!.flatMap(({ kind, to }) => (kind === "overStitch" ? [] : [to]));
+const apply = (input: Case, { edits }: Mend): Case => ({ ...input, colourway: edited(input.colourway, edits) });
 const doubts = (input: Case): string[] =>
   audit(contextOf(input, memory))
     .filter((finding) => atLeast(finding, "doubt"))
@@ -60,7 +60,9 @@ describe("a lost row", () => {
   it("is mended first by the yarn nearest to the pattern's value, everywhere that the colour is used", () => {
     expect(mends[0]).toMatchObject({ colour: "B", from: "oat", to: "bark" });
     expect(mends[0]!.at).toBeUndefined();
-    expect(mends[0]!.sentence).toBe("Bark for oat: clear");
+    expect([mends[0]!.kind, mends[0]!.change]).toEqual(["yarn", "Bark for oat"]);
+    const { V, was } = mends[0]!.numbers;
+    expect(mends[0]!.sentence).toBe(`Bark for oat: clear, V ${told(V!)} instead of ${told(was!)}`);
   });
   it("and every mend takes it away and brings none", () => {
     expect(mends.length).toBeGreaterThan(1);
@@ -75,11 +77,13 @@ describe("a lost row", () => {
         ["pewter", 50],
       ]),
     };
-    expect(mended(input, needs)[0]!.mends!.map(({ to }) => to)).not.toContain("bark");
+    expect(knitted(mended(input, needs)[0]!)).not.toContain("bark");
     expect(mended(input, needs)[0]!.mends![0]!.to).toBe("pewter");
   });
-  it("is not mended by a yarn that is as light", () =>
-    expect(mended(made([...held, yarn("chalk", 90), yarn("linen", 83)]))[0]!.mends).toBeUndefined());
+  it("is not mended by a yarn that is as light: what is left is the dark one of another colour", () => {
+    const { mends } = mended(made([...held, yarn("chalk", 90), yarn("linen", 83)]))[0]!;
+    expect(mends!.map(({ to }) => to)).toEqual(mends!.map(() => "ink"));
+  });
 });
 
 describe("a row lost by a change at that place", () => {
@@ -88,15 +92,17 @@ describe("a row lost by a change at that place", () => {
   it("is mended at that place alone, first by the colour's own yarn", () => {
     const [mend] = mended(input)[0]!.mends!;
     expect(mend).toMatchObject({ colour: "B", from: "oat", to: "bark", at: { chart: "c", rows: [2, 2] } });
-    expect(mend!.sentence).toBe("Bark for oat in row 2: clear");
+    expect(mend!.sentence).toMatch(/^Bark for oat in row 2: clear, V [\d.]+ instead of [\d.]+$/);
+    // The change that was to blame goes, instead of another one being laid on top of it.
+    expect(mend!.edits).toEqual([{ kind: "removeChange", colourway: "w", index: 0 }]);
     expect(doubts(apply(input, mend!))).toEqual([]);
   });
   it("needs there only that place's part of the metres", () => {
     const needs = { ofColour: new Map([["B", 50]]), owned: new Map([["bark", 49]]) };
     // All of colour B's stitches lie in row 2, so that 49 m are not enough.
-    expect(mended(input, needs)[0]!.mends!.map(({ to }) => to)).not.toContain("bark");
+    expect(knitted(mended(input, needs)[0]!)).not.toContain("bark");
     const two = { ...input, pattern: { ...input.pattern, charts: [{ id: "c", rows: ["AAAA", "BABA", ...rows] }] } };
-    expect(mended(two, needs)[0]!.mends!.map(({ to }) => to)).toContain("bark");
+    expect(knitted(mended(two, needs)[0]!)).toContain("bark");
   });
 });
 

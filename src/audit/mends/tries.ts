@@ -1,0 +1,169 @@
+/** Tries a change out on the whole garment: it mends when its finding is gone and nothing new is found. */
+import { deltaE2000 } from "../../colour/difference.ts";
+import type { Lab } from "../../colour/lab.ts";
+import { labOfShade } from "../../colour/shade.ts";
+import { yarnInRow, type Colourway } from "../../fabric/colourway.ts";
+import { valueLadder } from "../../fabric/ladder.ts";
+import { labOfYarn, type Yarn } from "../../yarn/yarn.ts";
+import { amounts } from "../amounts.ts";
+import { atLeast, audit } from "../audit.ts";
+import { mainColourOf, type AuditContext, type Supply } from "../context.ts";
+import type { Finding, Mend, MendKind } from "../finding.ts";
+import { contextOf, type Case, type JudgeMemory } from "../judge.ts";
+import { isFlipped } from "../valueOrder.ts";
+import { edited, type Attempt, type RowsPlace } from "./attempt.ts";
+import { suppliesAfter, usedYarns, type YarnNeeds } from "./supplies.ts";
+import { shownIn, type Target } from "./target.ts";
+import { freshIn, troublesIn, troublesOf, type Troubles } from "./troubles.ts";
+
+export interface TriesOptions {
+  readonly needs: YarnNeeds;
+  /** Metres round by round, asked only of what is about to be offered; without it they are reckoned by shares. */
+  readonly suppliesFor?: ((colourway: Colourway) => readonly Supply[]) | undefined;
+}
+
+/** What a change came to. */
+export interface Tried {
+  /** Findings at doubt or worse that are left. */
+  readonly left: number;
+  readonly troubles: Troubles;
+  /** Findings that were not there, or not as bad. */
+  readonly fresh: readonly Finding[];
+}
+
+export interface Offer {
+  readonly mend: Mend;
+  /** The main colour everywhere last; then what is less to do, what leaves fewer findings, what lies nearer to the pattern. */
+  readonly rank: readonly number[];
+}
+
+export type Tries = ReturnType<typeof triesOf>;
+
+/** @param found the findings of the case as it stands */
+export function triesOf(
+  found: readonly Finding[],
+  input: Case,
+  memory: JudgeMemory,
+  { needs, suppliesFor }: TriesOptions,
+) {
+  const { pattern, colourway } = input;
+  const base = contextOf(input, memory);
+  const before = troublesIn(found);
+  const findingsBefore = found.filter((finding) => atLeast(finding, "doubt")).length;
+  const main = mainColourOf(pattern);
+  const wanted = wantedLabs(input);
+  const used = usedYarns(colourway);
+  // Findings of one cause are mended by one change: what it came to is known then.
+  const tried = new Map<string, Tried>();
+  let last: { readonly attempt: Attempt; readonly context: AuditContext } | null = null;
+
+  const contextAfter = (attempt: Attempt): AuditContext => {
+    if (last?.attempt === attempt) return last.context;
+    const after = edited(colourway, attempt.edits);
+    const supplies = suppliesAfter(input.supplies ?? [], after, attempt.moves, needs);
+    const context = contextOf({ ...input, colourway: after, supplies }, memory);
+    last = { attempt, context };
+    return context;
+  };
+  const tryOut = (attempt: Attempt): Tried => {
+    const key = JSON.stringify(attempt.edits);
+    let result = tried.get(key);
+    if (!result) {
+      const after = audit(contextAfter(attempt)).filter((finding) => atLeast(finding, "doubt"));
+      result = { left: after.length, troubles: troublesIn(after), fresh: freshIn(after, before) };
+      tried.set(key, result);
+    }
+    return result;
+  };
+  /** The attempt as a mend, or null where it is none. */
+  const offer = (attempt: Attempt, target: Target): Offer | null => {
+    const { left, troubles, fresh } = tryOut(attempt);
+    if (fresh.length > 0 || troublesOf(target.finding).some((trouble) => troubles.has(trouble))) return null;
+    const context = contextAfter(attempt);
+    const shown = shownIn(target, context);
+    // A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too.
+    if (attempt.kind !== "laidOn" && shown && (shown.text === "" || shown.text.startsWith("lost"))) return null;
+    if (suppliesFor && input.supplies && isShort(context, suppliesFor, before)) return null;
+    const { kind, edits, colour, from, to, at, overStitched, change, near, stitches } = attempt;
+    const effect = attempt.kind === "laidOn" ? "" : (shown?.text ?? "");
+    return {
+      rank: [Number(touchesMain(attempt)), EFFORT[kind], Number(colour === main), left, near],
+      mend: {
+        kind,
+        edits,
+        colour,
+        from,
+        to,
+        ...(at ? { at } : {}),
+        ...(overStitched ? { overStitched } : {}),
+        change,
+        effect,
+        sentence: effect === "" ? change : `${change}: ${effect}`,
+        numbers: {
+          V: shown?.V ?? null,
+          was: typeof target.finding.numbers.V === "number" ? target.finding.numbers.V : null,
+          findingsBefore,
+          findingsAfter: left,
+          ...(stitches === undefined ? {} : { stitches }),
+        },
+      },
+    };
+  };
+  /** The garment's main colour everywhere is the last that anyone changes. */
+  const touchesMain = ({ edits }: Attempt): boolean =>
+    edits.some(
+      (edit) =>
+        main !== undefined &&
+        ((edit.kind === "assignYarn" && edit.colour === main) ||
+          (edit.kind === "assignYarns" && Object.hasOwn(edit.yarns, main))),
+    );
+  return {
+    input,
+    base,
+    memory,
+    needs,
+    used,
+    offer,
+    tryOut,
+    contextAfter,
+    near: (colour: string, yarn: Yarn): number => nearness(labOfYarn(yarn), wanted.get(colour)!),
+    /** The yarn of a chart colour, everywhere or in the lowest of some rows. */
+    yarnOf: (colour: string, at?: RowsPlace): string | null =>
+      (at ? yarnInRow(colourway, colour, at.chart, at.rows[0]) : colourway.yarns[colour]) ?? null,
+  };
+}
+
+/**
+ * What is more to do comes later: another yarn, then two changes of yarns she has in hand already, then stitches that are laid on, then two
+ * yarns at once. Our choice.
+ */
+const EFFORT: Record<MendKind, number> = {
+  laidOn: 0,
+  yarn: 0,
+  yarnInRows: 0,
+  pairInRows: 1,
+  swap: 1,
+  overStitch: 2,
+  twoYarns: 3,
+};
+
+function isShort(
+  context: AuditContext,
+  suppliesFor: (colourway: Colourway) => readonly Supply[],
+  before: Troubles,
+): boolean {
+  const supplies = suppliesFor(context.colourway);
+  return freshIn(amounts({ ...context, supplies }), before).length > 0;
+}
+
+/** What each chart colour should be like: the pattern's own, mirrored in value where the ladder is turned over on purpose. */
+function wantedLabs({ pattern, yarns, colourway }: Case): Map<string, Lab> {
+  const labs = new Map(pattern.colours.map(({ id, shade }) => [id, labOfShade(shade)]));
+  if (!isFlipped(valueLadder(pattern, yarns, colourway))) return labs;
+  const lightnesses = [...labs.values()].map(([lightness]) => lightness);
+  const turn = Math.max(...lightnesses) + Math.min(...lightnesses);
+  return new Map([...labs].map(([id, [L, a, b]]) => [id, [turn - L, a, b]]));
+}
+
+/** The place on the ladder counts most, the hue a little. Our choice. */
+const nearness = (lab: Lab, wanted: Lab): number => Math.abs(lab[0] - wanted[0]) + 0.25 * deltaE2000(lab, wanted);
