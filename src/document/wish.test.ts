@@ -38,7 +38,7 @@ it.each([
   ],
   [
     '{"keep": [{"colour": "A", "yarn": "y1"}, {"colour": "A", "yarn": "y2"}]}',
-    "Keep: expected each colour kept once, found a list of 2.",
+    "Keep: expected each colour kept once, but at places of its own, found a list of 2.",
   ],
   ['{"look": [{"be": "light"}]}', "Look[0]: expected a look with either a colour or a band, found an object."],
   [

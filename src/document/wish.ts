@@ -9,13 +9,29 @@ const { object, list, optional, text } = part;
 
 const PAIR_WORDS = "two chart colours";
 const LOOK_WORDS = "a look with either a colour or a band";
-const KEEP_WORDS = "each colour kept once";
+const KEEP_WORDS = "each colour kept once, but at places of its own";
 const ALLOW_WORDS = "true, false or a list of pairs of chart colours";
+
+/** Beyond a hundred times one term is all there is. Our choice. */
+const MOST_FACTOR = 100;
+const factor = z
+  .number(`a number between 0 and ${MOST_FACTOR}`)
+  .check(
+    z.gte(0, `a number between 0 and ${MOST_FACTOR}`),
+    z.lte(MOST_FACTOR, `a number between 0 and ${MOST_FACTOR}`),
+  );
 
 export const wishShape = object({
   keep: optional(
-    list(object({ colour: part.colourId, yarn: part.id }), "colours that keep their yarn").check(
-      z.refine((kept) => new Set(kept.map(({ colour }) => colour)).size === kept.length, KEEP_WORDS),
+    list(
+      object({ colour: part.colourId, yarn: part.id, at: optional(part.place) }),
+      "colours that keep their yarn",
+    ).check(
+      z.refine((kept) => {
+        const everywhere = kept.filter(({ at }) => at === undefined);
+        return new Set(everywhere.map(({ colour }) => colour)).size === everywhere.length;
+      }, KEEP_WORDS),
+      z.meta({ description: "With a place only there, otherwise everywhere; later places win." }),
     ),
   ),
   never: optional(list(part.id, "yarn ids")),
@@ -35,6 +51,22 @@ export const wishShape = object({
     object({
       allow: z.union([z.boolean(), z.array(z.tuple([part.colourId, part.colourId], PAIR_WORDS))], ALLOW_WORDS),
     }),
+  ),
+  character: optional(z.enum(["close", "usual", "free"], "close, usual or free")),
+  fabric: optional(z.enum(["quieter", "louder"], "quieter or louder")),
+  echoes: optional(z.enum(["alike"], "alike")),
+  use: optional(list(part.id, "yarn ids")),
+  together: optional(
+    object({ thickness: optional(part.flag), felting: optional(part.flag), lots: optional(part.flag) }),
+  ),
+  weights: optional(
+    object({
+      value: optional(factor),
+      contrast: optional(factor),
+      hue: optional(factor),
+      loudness: optional(factor),
+      showing: optional(factor),
+    }).check(z.meta({ description: "Factors on the usual weights of the score's terms." })),
   ),
   buy: optional(part.wholeFrom0),
   ways: optional(part.wholeFrom1),

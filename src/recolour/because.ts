@@ -4,7 +4,7 @@ import { contextOf } from "../audit/judge.ts";
 import { told } from "../audit/context.ts";
 import { lchFromLab } from "../colour/lab.ts";
 import { valueClass } from "../colour/value.ts";
-import { colourwayIn, type Search } from "./prepare.ts";
+import { colourwayIn, yarnsOf, type Search } from "./prepare.ts";
 
 /** "light ground, quieter, Tarn leads"; where an earlier way is called so, what it has not: "…, with Rose dust". */
 export function nameOf(search: Search, assignment: readonly number[], earlier: readonly (readonly number[])[]): string {
@@ -37,12 +37,14 @@ function plainly(search: Search, assignment: readonly number[]): string {
 
 function judged(search: Search, assignment: readonly number[]) {
   const { pattern, input } = search;
-  const { yarns, viewing, doubt, memory } = input;
-  return contextOf({ pattern, yarns, colourway: colourwayIn(search, assignment), viewing, doubt }, memory);
+  const { viewing, doubt, memory } = input;
+  const colourway = colourwayIn(search, assignment);
+  return contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt }, memory);
 }
 
 export function becauseOf(search: Search, assignment: readonly number[], findings: readonly Finding[]): string[] {
-  const { targets, labs, yarns, ladder, input } = search;
+  const { targets, labs, yarns, taste, input } = search;
+  const { ladder } = taste;
   const context = judged(search, assignment);
   const rows = context.charts.flatMap(({ now }) =>
     now.rows.map((row) => ({ ...row, want: now.bands[row.band]!.band.want })),

@@ -2,21 +2,20 @@
 import type { Supply } from "../audit/context.ts";
 import { audit, atLeast } from "../audit/audit.ts";
 import type { Finding, Mend } from "../audit/finding.ts";
-import { floats } from "../audit/floats.ts";
 import { contextOf, type JudgeMemory } from "../audit/judge.ts";
 import type { YarnNeeds } from "../audit/mends.ts";
 import type { Lab } from "../colour/lab.ts";
-import { labOfShade } from "../colour/shade.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Doubt, Viewing } from "../fabric/contrast.ts";
-import { stitchesOf } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
-import type { AssignmentProblem } from "./assign.ts";
+import type { AssignmentProblem, Quota } from "./assign.ts";
 import { demandsOf, type Demands } from "./demands.ts";
-import { dress, inOwnColours } from "./dress.ts";
-import type { Target } from "./score.ts";
-import { looksByColour, withWantedBands, type Wish } from "./wish.ts";
+import { dress } from "./dress.ts";
+import { structureOf, targetsOf, type Structure } from "./places.ts";
+import { weightsOf, type Target, type Taste, type Terms } from "./score.ts";
+import { largestLotShare, partedYarns } from "./together.ts";
+import { withWantedBands, type Wish } from "./wish.ts";
 
 export interface SearchInput {
   readonly pattern: Pattern;
@@ -28,6 +27,8 @@ export interface SearchInput {
   /** Her threshold; nothing known of it where missing. */
   readonly doubt?: Doubt | undefined;
   readonly needs: YarnNeeds;
+  /** Metres with reserve of every yarn of a structure, where places have yarns of their own; `needs.ofColour` where missing. */
+  readonly needsFor?: ((structure: Colourway, own: readonly Yarn[]) => ReadonlyMap<string, number>) | undefined;
   readonly memory: JudgeMemory;
   readonly suppliesFor: (colourway: Colourway) => readonly Supply[];
   readonly stop?: (() => boolean) | undefined;
@@ -37,153 +38,199 @@ export interface SearchInput {
 export interface Search {
   readonly input: SearchInput;
   readonly pattern: Pattern;
+  /** Yarns that may be chosen, shades to look for last. */
   readonly yarns: readonly Yarn[];
+  /** So many of them are hers. */
+  readonly owned: number;
   readonly labs: readonly Lab[];
   readonly targets: readonly Target[];
   readonly demands: Demands;
   readonly problem: AssignmentProblem;
+  /** What each quota of the problem is about, in its order. */
+  readonly quotaOf: readonly WholeWish[];
   readonly costs: readonly Float64Array[];
-  readonly ladder: "same" | "reversed" | "free";
-  /** The colourway's places, each chart colour in a yarn that bears its own name. */
+  readonly taste: Taste;
+  readonly weights: Terms;
   readonly structure: Colourway;
-  /** Floats that are laid on in duplicate stitch instead, in the structure's own names. */
+  readonly pins: Structure["pins"];
   readonly laid: readonly Mend[];
+  /** The chart colours among the targets; they come first. */
   readonly colours: readonly string[];
+  /** What audits found, by assignment. */
+  readonly audited: Map<string, readonly Finding[]>;
 }
 
-export function prepare(input: SearchInput): Search {
+/** A wish that is about the colourway as a whole. */
+export type WholeWish =
+  { readonly kind: "use"; readonly yarn: string } | { readonly kind: "buy"; readonly most: number };
+
+/** What a place in a bought shade costs besides, in steps of L*: a shade is bought for something that is seen. Our choice. */
+const BUYING_COSTS = 5;
+
+/** @param shades colours that she does not own and could look for, beside her yarns */
+export function prepare(input: SearchInput, shades: readonly Yarn[] = []): Search {
   const { wish, memory, viewing, doubt } = input;
   const pattern = withWantedBands(input.pattern, wish);
-  const ladder = wish.ladder ?? "same";
-  const { structure, laid, charts } = structureOf(input, pattern);
-  const areas = areasByColour(charts);
-  const colours = pattern.colours.map(({ id }) => id).filter((id) => areas.has(id));
-  const looks = looksByColour(wish, pattern);
-  const lightnesses = colours.map((id) => wasOf(pattern, id)[0]);
-  const turn = Math.max(...lightnesses) + Math.min(...lightnesses);
-  const targets = colours.map((colour, index): Target => {
-    const lightness = lightnesses[index]!;
-    return {
-      colour,
-      was: wasOf(pattern, colour),
-      lightness: ladder === "reversed" ? turn - lightness : lightness,
-      area: areas.get(colour)!,
-      looks: looks.get(colour) ?? [],
-    };
-  });
-  const yarns = allowedYarns(input);
+  const placed = structureOf(input, pattern);
+  const { structure, pins, laid, charts } = placed;
+  const { targets, ids, colours } = targetsOf(input, pattern, placed);
+  const allowed = allowedYarns(input);
+  const yarns = [...allowed, ...shades];
   const labs = yarns.map(labOfYarn);
   const mainColour = pattern.colours.find(({ role }) => role === "main")?.id;
-  const main = mainColour === undefined ? -1 : colours.indexOf(mainColour);
-  const demands = demandsOf({ charts, targets, labs, ladder, main, viewing, doubt, memory });
-  const costs = costsOf(wish, { targets, yarns, demands });
-  const problem = problemOf(input, { targets, yarns, demands, costs });
-  return { input, pattern, yarns, labs, targets, demands, problem, costs, ladder, structure, laid, colours };
+  const taste: Taste = { ladder: wish.ladder ?? "same", fabric: wish.fabric, close: wish.character === "close" };
+  const weights = weightsOf(wish);
+  const demands = demandsOf({
+    charts,
+    targets,
+    ids,
+    labs,
+    taste,
+    weights,
+    echoesAlike: wish.echoes === "alike",
+    main: mainColour === undefined ? -1 : colours.indexOf(mainColour),
+    viewing,
+    doubt,
+    memory,
+  });
+  const made = { pattern, yarns, owned: allowed.length, labs, targets, demands, taste, weights, structure, pins, laid, colours }; // prettier-ignore
+  const costs = costsOf(input, made);
+  const { problem, quotaOf } = problemOf(input, { ...made, costs }, ids, placed);
+  return { input, ...made, problem, quotaOf, costs, audited: new Map() };
 }
 
-const wasOf = (pattern: Pattern, id: string): Lab =>
-  labOfShade(pattern.colours.find((colour) => colour.id === id)!.shade);
-
-/** The colourway's places without its yarns; floats that can be laid on in duplicate stitch are. */
-function structureOf({ colourway, viewing, doubt, memory }: SearchInput, pattern: Pattern) {
-  const ids = pattern.colours.map(({ id }) => id);
-  const own = pattern.colours.map(({ id, name, shade }) => ({ id, name: name ?? id, shade }));
-  const plain = inOwnColours(colourway, pattern.charts, ids);
-  const judge = (structure: Colourway) =>
-    contextOf({ pattern, yarns: own, colourway: structure, viewing, doubt }, memory);
-  const laid = floats(judge(plain)).flatMap(({ mends }) => mends ?? []);
-  const structure: Colourway = {
-    ...plain,
-    changes: [...(plain.changes ?? []), ...laid.map(({ at, colour, to }) => ({ at: at!, colour, yarn: to }))],
-    overStitched: [...(plain.overStitched ?? []), ...laid.flatMap(({ overStitched }) => overStitched ?? [])],
-  };
-  return { structure, laid, charts: judge(structure).charts };
-}
-
-/** Part of the stitches of every chart colour that is knitted or laid on somewhere. */
-function areasByColour(charts: ReturnType<typeof contextOf>["charts"]): Map<string, number> {
-  const areas = new Map<string, number>();
-  let all = 0;
-  for (const { now } of charts) {
-    const stitches = stitchesOf(now.cloth, 1, now.cloth.grid.height);
-    stitches.forEach((count, ink) => {
-      // A colour that is knitted in another's yarn there lies in that one's area.
-      const { yarn, colour } = now.cloth.inks[ink]!;
-      const seen = yarn ?? colour;
-      areas.set(seen, (areas.get(seen) ?? 0) + count);
-      if (!areas.has(colour)) areas.set(colour, 0);
-      all += count;
-    });
-  }
-  for (const [colour, count] of areas) areas.set(colour, count / all);
-  return areas;
-}
-
+/** Yarns that the wish lets in anywhere; one that is kept somewhere is let in there. */
 function allowedYarns({ yarns, wish }: SearchInput): Yarn[] {
+  const kept = new Set((wish.keep ?? []).map(({ yarn }) => yarn));
+  const isOut = isKeptOut(wish);
+  return yarns.filter(({ id }) => kept.has(id) || !isOut(id));
+}
+
+function isKeptOut(wish: Wish): (yarn: string) => boolean {
   const never = new Set(wish.never ?? []);
   const only = wish.only && wish.only !== "stash" ? new Set(wish.only) : null;
-  const kept = new Set((wish.keep ?? []).map(({ yarn }) => yarn));
-  return yarns.filter(({ id }) => kept.has(id) || (!never.has(id) && (!only || only.has(id))));
+  return (yarn) => never.has(yarn) || (only !== null && !only.has(yarn));
 }
 
-function costsOf(
-  wish: Wish,
-  { targets, yarns, demands }: Pick<Search, "targets" | "yarns" | "demands">,
-): Float64Array[] {
-  const keep = new Map((wish.keep ?? []).map(({ colour, yarn }) => [colour, yarn]));
-  return demands.costs.map((row, index) => {
-    const kept = keep.get(targets[index]!.colour);
-    if (kept === undefined) return row;
-    return row.map((cost, k) => (yarns[k]!.id !== kept ? Infinity : Number.isFinite(cost) ? cost : 0));
+type Made = Pick<Search, "targets" | "yarns" | "owned" | "demands" | "pins" | "colours" | "labs">;
+
+function costsOf({ wish }: SearchInput, { targets, yarns, owned, demands, pins, colours }: Made): Float64Array[] {
+  const isOut = isKeptOut(wish);
+  return demands.costs.map((row, i) => {
+    const kept = i < colours.length ? keptEverywhere(wish, targets[i]!.colour) : pins[i - colours.length]!.yarn;
+    return row.map((cost, k) => {
+      const { id } = yarns[k]!;
+      // What she keeps is kept, however it looks.
+      if (kept !== undefined) return id !== kept ? Infinity : Number.isFinite(cost) ? cost : 0;
+      return k >= owned ? cost + BUYING_COSTS : isOut(id) ? Infinity : cost;
+    });
   });
 }
 
+const keptEverywhere = ({ keep = [] }: Wish, colour: string): string | undefined =>
+  keep.find((kept) => kept.colour === colour && !kept.at)?.yarn;
+
 function problemOf(
-  { wish, needs, stop }: SearchInput,
-  { targets, yarns, demands, costs }: Pick<Search, "targets" | "yarns" | "demands" | "costs">,
-): AssignmentProblem {
+  { wish, needs, needsFor, stop }: SearchInput,
+  { targets, yarns, owned, demands, costs, colours }: Made & { readonly costs: Float64Array[] },
+  ids: readonly string[],
+  { structure, own }: Structure,
+): Pick<Search, "problem" | "quotaOf"> {
+  const parted = partedYarns(yarns, wish.together ?? {});
+  const clashes = [...demands.clashes];
+  if (parted)
+    targets.forEach((_, j) => targets.slice(0, j).forEach((_other, i) => clashes.push({ i, j, forbidden: parted })));
+  const quotas = wholeWishes(wish, yarns, owned, targets.length);
+  const needOf = needsFor?.(structure, own) ?? needs.ofColour;
+  const haveOf = (yarn: Yarn): number => {
+    const metres = needs.owned.get(yarn.id);
+    if (metres === undefined) return Number.MAX_VALUE;
+    return wish.together?.lots ? metres * largestLotShare(yarn) : metres;
+  };
+  return {
+    quotaOf: quotas.map(({ about }) => about),
+    problem: {
+      costs,
+      clashes,
+      pairCosts: demands.pairCosts,
+      distinct: distinctOf(wish, targets, colours.length),
+      ...(quotas.length > 0 ? { quotas } : {}),
+      ...(needOf.size > 0 ? { capacity: { need: ids.map((id) => needOf.get(id) ?? 0), have: yarns.map(haveOf) } } : {}),
+      ...(stop ? { stop } : {}),
+      seed: 1,
+    },
+  };
+}
+
+/** Which places may share a yarn. Two that she keeps in one yarn share it, whatever she allows the others; so may pinned rows. */
+function distinctOf(wish: Wish, targets: readonly Target[], colours: number): AssignmentProblem["distinct"] {
   const allow = wish.share?.allow ?? false;
-  const indexOf = (colour: string): number => targets.findIndex((target) => target.colour === colour);
-  // Two colours that she keeps in one yarn share it, whatever she allows the others.
-  const kept = wish.keep ?? [];
+  if (allow === true) return false;
+  const kept = (wish.keep ?? []).filter(({ at }) => !at);
   const together = kept.flatMap(({ colour, yarn }, at) =>
     kept.slice(at + 1).flatMap((other) => (other.yarn === yarn ? [[colour, other.colour] as const] : [])),
   );
-  const distinct = allow !== true && {
-    except: [...(allow === false ? [] : allow), ...together]
-      .map(([one, other]) => [indexOf(one), indexOf(other)] as const)
-      .filter(([i, j]) => i >= 0 && j >= 0),
-  };
+  const indexOf = (colour: string): number => targets.findIndex((target) => target.colour === colour);
+  const pinned = targets.flatMap((_, j) =>
+    j < colours ? [] : targets.slice(0, j).map((_other, i) => [i, j] as const),
+  );
   return {
-    costs,
-    clashes: demands.clashes,
-    pairCosts: demands.pairCosts,
-    distinct,
-    ...(needs.ofColour.size > 0
-      ? {
-          capacity: {
-            need: targets.map(({ colour }) => needs.ofColour.get(colour) ?? 0),
-            have: yarns.map(({ id }) => needs.owned.get(id) ?? Number.MAX_VALUE),
-          },
-        }
-      : {}),
-    ...(stop ? { stop } : {}),
-    seed: 1,
+    except: [
+      ...[...(allow === false ? [] : allow), ...together]
+        .map(([one, other]) => [indexOf(one), indexOf(other)] as const)
+        .filter(([i, j]) => i >= 0 && j >= 0),
+      ...pinned,
+    ],
   };
+}
+
+/** What the wish asks of the colourway as a whole: yarns that must occur, and no more than so many shades to look for. */
+function wholeWishes(
+  { use = [], buy = 0 }: Wish,
+  yarns: readonly Yarn[],
+  owned: number,
+  places: number,
+): (Quota & { readonly about: WholeWish })[] {
+  const demand = (counts: (k: number) => boolean, least: number, about: WholeWish) => {
+    const row = Float64Array.from(yarns, (_, k) => (counts(k) ? 1 : 0));
+    return { gains: Array.from({ length: places }, () => row), least, about };
+  };
+  return [
+    ...use.map((yarn) => demand((k) => yarns[k]!.id === yarn, 1, { kind: "use", yarn })),
+    ...(owned < yarns.length ? [demand((k) => k < owned, places - buy, { kind: "buy", most: buy })] : []),
+  ];
 }
 
 /** What an audit finds at doubt or worse in an assignment; amounts are held by the search itself. */
-export function findingsIn(search: Search, assignment: readonly number[], supplies: "with" | "without"): Finding[] {
-  const { pattern, ladder, input } = search;
+export function findingsIn(
+  search: Search,
+  assignment: readonly number[],
+  supplies: "with" | "without",
+): readonly Finding[] {
+  const key = assignment.join();
+  const known = supplies === "without" ? search.audited.get(key) : undefined;
+  if (known) return known;
+  const { pattern, taste, input } = search;
   const colourway = colourwayIn(search, assignment);
-  const { yarns, viewing, doubt, memory } = input;
+  const { viewing, doubt, memory } = input;
   const judged = supplies === "with" ? { supplies: input.suppliesFor(colourway) } : {};
-  return audit(contextOf({ pattern, yarns, colourway, viewing, doubt, ...judged }, memory)).filter(
-    (finding) => atLeast(finding, "doubt") && !(ladder === "free" && finding.id.startsWith("valueOrder/")),
+  const found = audit(
+    contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt, ...judged }, memory),
+  ).filter(
+    (finding) => atLeast(finding, "doubt") && !(taste.ladder === "free" && finding.id.startsWith("valueOrder/")),
   );
+  if (supplies === "without") search.audited.set(key, found);
+  return found;
 }
 
-export function colourwayIn({ structure, colours, yarns, pattern }: Search, assignment: readonly number[]): Colourway {
+/** All that a colourway of this search may be knitted in. */
+export const yarnsOf = ({ input, yarns, owned }: Search): readonly Yarn[] => [...input.yarns, ...yarns.slice(owned)];
+
+export function colourwayIn(search: Search, assignment: readonly number[]): Colourway {
+  const { structure, colours, pins, yarns, pattern } = search;
   const chosen = Object.fromEntries(colours.map((colour, index) => [colour, yarns[assignment[index]!]!.id]));
-  return dress(structure, chosen, pattern.charts);
+  const dressed = dress(structure, chosen, pattern.charts);
+  if (pins.length === 0) return dressed;
+  const pinned = new Map(pins.map(({ id, yarn }) => [id, yarn]));
+  return { ...dressed, changes: dressed.changes!.map((change) => ({ ...change, yarn: pinned.get(change.yarn) ?? change.yarn })) }; // prettier-ignore
 }

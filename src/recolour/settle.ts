@@ -19,20 +19,59 @@ export interface Settled {
 /** Rounds of learning before the least bad is taken; each forbids at least one pair or yarn. Our choice. */
 const ROUNDS = 80;
 
+/** Colourways that are put before the full audit to prove that none of them is better. Our choice: some seconds. */
+const PROOF = 120;
+
+/** What a check may still say: by default only what no choice of yarns mends. */
+export type Tolerated = (finding: Finding) => boolean;
+
+/** Floats that cannot be laid on are the pattern's own; no choice of yarn mends them. */
+export const notChoosable: Tolerated = (finding) => finding.id.startsWith("floats/");
+
 /**
  * The cheapest assignment that the checks let pass. The costs and clashes of pairs hold nearly all of what is judged; where the
- * full audit still refuses the optimum, what it refused is forbidden and the search made again. The first optimum stays a
- * sound bound; what was forbidden on the way may have ruled out a better one, so only a first optimum that passes is proven.
+ * full audit still refuses the optimum, what it refused is forbidden and the search made again. That gives a good answer soon, but
+ * what was forbidden on the way may have ruled out a better one; so then the audit is asked at every assignment that could be
+ * better, as long as there are not too many of them.
  */
-export function settle(search: Search, costs: readonly Float64Array[]): Settled {
-  const learned = lessons(search);
+export function settle(
+  search: Search,
+  problem: AssignmentProblem = search.problem,
+  { tolerated = notChoosable, most = PROOF }: { readonly tolerated?: Tolerated; readonly most?: number } = {},
+): Settled {
+  const against = (assignment: readonly number[]): Finding[] =>
+    findingsIn(search, assignment, "without").filter((finding) => !tolerated(finding));
+  const found = learn(search, problem, against);
+  if (found.proven || !found.assignment) return found;
+  let asked = 0;
+  const exact = assignYarns({
+    ...problem,
+    explain: false,
+    ...(found.passes ? { start: found.assignment } : {}),
+    stop: () => asked >= most || (search.input.stop?.() ?? false),
+    accept: (assignment) => {
+      asked += 1;
+      return against(assignment).length === 0;
+    },
+  });
+  const bound = Math.max(found.bound, Math.min(exact.bound, Number.MAX_VALUE));
+  if (!exact.assignment) return { ...found, bound };
+  return { assignment: exact.assignment, passes: true, proven: exact.status === "optimal", bound, result: exact };
+}
+
+function learn(
+  search: Search,
+  problem: AssignmentProblem,
+  against: (assignment: readonly number[]) => Finding[],
+): Settled {
+  const learned = lessons(search, problem);
   let first: AssignmentResult | null = null;
   let least: { assignment: number[]; count: number } | null = null;
   for (let round = 0; round < ROUNDS; round++) {
-    const result = assignYarns({ ...search.problem, ...learned.apply(costs) });
+    const result = assignYarns({ ...problem, ...learned.apply(), ...(first ? { explain: false } : {}) });
     first ??= result;
     if (!result.assignment) break;
-    const findings = findingsIn(search, result.assignment, "without").filter(choosable);
+    const findings = against(result.assignment);
     if (findings.length === 0)
       return {
         assignment: result.assignment,
@@ -44,38 +83,12 @@ export function settle(search: Search, costs: readonly Float64Array[]): Settled 
     if (!least || findings.length < least.count) least = { assignment: result.assignment, count: findings.length };
     if (search.input.stop?.() || !learned.learn(findings, result.assignment)) break;
   }
-  return {
-    assignment: least?.assignment ?? null,
-    passes: false,
-    proven: false,
-    bound: first?.bound ?? -Infinity,
-    result: first!,
-  };
-}
-
-/** Colourways that are put before the full audit to prove that none of them is better. Our choice: some seconds. */
-const PROOF = 120;
-
-/** The same with the audit asked at every colourway that could be better, as long as there are not too many of them. */
-export function proved(search: Search, settled: Settled): Settled {
-  if (settled.proven || !settled.assignment) return settled;
-  let asked = 0;
-  const exact = assignYarns({
-    ...search.problem,
-    stop: () => asked >= PROOF || (search.input.stop?.() ?? false),
-    accept: (assignment) => {
-      asked += 1;
-      return !findingsIn(search, assignment, "without").some(choosable);
-    },
-  });
-  if (exact.status === "optimal")
-    return { assignment: exact.assignment, passes: true, proven: true, bound: exact.bound, result: exact };
-  return { ...settled, bound: Math.max(settled.bound, Math.min(exact.bound, Number.MAX_VALUE)) };
+  const bound = first?.bound ?? -Infinity;
+  return { assignment: least?.assignment ?? null, passes: false, proven: false, bound, result: first! };
 }
 
 /** What an audit refuses, as clashes: a colour that takes over loses that yarn, two colours that do not part lose that pair. */
-function lessons({ colours, yarns, problem }: Search) {
-  const yarnIndex = new Map(yarns.map(({ id }, index) => [id, index]));
+function lessons({ targets, yarns }: Search, problem: AssignmentProblem) {
   const banned = new Set<string>();
   const clashes: PairClash[] = [];
   const size = yarns.length;
@@ -83,11 +96,17 @@ function lessons({ colours, yarns, problem }: Search) {
     learn(findings: readonly Finding[], assignment: readonly number[]): boolean {
       const before = banned.size + clashes.length;
       for (const { where, id } of findings) {
-        const places = (where.colours ?? []).map((colour) => colours.indexOf(colour)).filter((i) => i >= 0);
-        const [i, j] = places;
+        const concerned = (where.colours ?? []).flatMap((colour) =>
+          targets.flatMap((target, i) => {
+            const here = !where.yarns || where.yarns.includes(yarns[assignment[i]!]!.id);
+            return target.colour === colour && here ? [i] : [];
+          }),
+        );
+        const [i, j] = concerned;
         if (i === undefined) continue;
         if (id.startsWith("visualWeight/") || j === undefined) {
-          banned.add(`${i}/${yarnIndex.get(where.yarns?.[0] ?? "") ?? assignment[i]!}`);
+          const free = targets[i]!.pinned ? concerned.find((other) => !targets[other]!.pinned) : i;
+          if (free !== undefined) banned.add(`${free}/${assignment[free]!}`);
           continue;
         }
         const forbidden = new Uint8Array(size * size);
@@ -97,14 +116,13 @@ function lessons({ colours, yarns, problem }: Search) {
       }
       return banned.size + clashes.length > before;
     },
-    apply(costs: readonly Float64Array[]): Pick<AssignmentProblem, "costs" | "clashes"> {
+    apply(): Pick<AssignmentProblem, "costs" | "clashes"> {
       return {
-        costs: costs.map((row, i) => row.map((cost, k) => (banned.has(`${i}/${k}`) ? Infinity : cost))),
+        costs: problem.costs.map((row, i) =>
+          Float64Array.from(row, (cost, k) => (banned.has(`${i}/${k}`) ? Infinity : cost)),
+        ),
         clashes: [...(problem.clashes ?? []), ...clashes],
       };
     },
   };
 }
-
-/** Floats that cannot be laid on are the pattern's own; no choice of yarn mends them. */
-const choosable = (finding: Finding): boolean => !finding.id.startsWith("floats/");
