@@ -3,6 +3,7 @@ import type { Band } from "../chart/bands.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
 import type { Texture } from "../vision/masking.ts";
+import { farthestOf, reachOf, seenThings, type Reach, type Seen } from "../vision/reach.ts";
 import {
   figureVisibility,
   gainsIn,
@@ -10,6 +11,7 @@ import {
   patternVisibility,
   viewOf,
   type ChannelVisibility,
+  type Eye,
   type RadialSpectrum,
   type View,
 } from "../vision/visibility.ts";
@@ -21,7 +23,6 @@ import {
   eyeBefore,
   HUE_WEIGHT,
   limitsFor,
-  readsToOf,
   sceneFor,
   wordOf,
   type ReadsTo,
@@ -80,8 +81,8 @@ export interface Contrast {
 /** Remembers spectra, which depend on chart and gauge alone, so that a change of yarn costs next to nothing. */
 export interface SpectrumMemory {
   readonly spectra: Map<string, RadialSpectrum>;
-  /** How far pieces read, by piece, colours and light: the costliest question. */
-  readonly reads: Map<string, ReadsTo>;
+  /** Each spectrum from every distance at once. */
+  readonly reaches: WeakMap<RadialSpectrum, Reach>;
   /** How pieces look, by piece, colours, distance and light: after a swap most are as they were. */
   readonly looks: Map<string, Look>;
   /** Each spectrum from the distance at which it was last looked at. */
@@ -96,7 +97,7 @@ interface Look {
 
 export const spectrumMemory = (): SpectrumMemory => ({
   spectra: new Map(),
-  reads: new Map(),
+  reaches: new WeakMap(),
   looks: new Map(),
   views: new WeakMap(),
 });
@@ -211,22 +212,23 @@ export function readsToIn(
   const stripe = piece.areas.length === 1 && rows[0] === rows[1] ? stripeIn(cloth, rows[0]) : null;
   const areaPiece = stripe?.areaPiece ?? piece;
   if (areaPiece.areas.length < 2) return null;
-  const colours = areaPiece.areas.map(({ lab, uncertainty }) => [...lab, uncertainty]);
-  const known = `${doubt.thresholdMean} ${doubt.thresholdSd}`;
-  const key = `${pieceKey(areaPiece, cloth)} ${conditionsKey(viewing)} ${known} ${JSON.stringify(colours)}`;
-  if (!stripe)
-    return remembered(memory.reads, key, () =>
-      readsToWithDoubt(sceneOf(areaPiece, cloth, viewing, memory), shadeFactors(areaPiece.areas), doubt),
-    );
+  const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
+  const reach = reachFor(spectrum, eye, memory);
+  if (!stripe) return readsToWithDoubt(reach, seenThings(spectrum, field, eye), shadeFactors(areaPiece.areas), doubt);
   // As far as the neighbour that it is soonest confused with lets it be told apart.
-  const reads = stripe.against.map((against) =>
-    remembered(memory.reads, `${key} ${stripe.area}/${against}`, () => {
-      const figure = { area: stripe.area, against };
-      const scene = { ...sceneOf(areaPiece, cloth, viewing, memory), figure };
-      return readsToWithDoubt(scene, shadeFactors([areaPiece.areas[stripe.area]!, areaPiece.areas[against]!]), doubt);
-    }),
-  );
+  const { area } = stripe;
+  const reads = stripe.against.map((against) => {
+    const factors = shadeFactors([areaPiece.areas[area]!, areaPiece.areas[against]!]);
+    return readsToWithDoubt(reach, seenThings(spectrum, field, eye, { area, against }), factors, doubt);
+  });
   return reads.reduce((least, one) => (one.metres < least.metres ? one : least));
+}
+
+function reachFor(spectrum: RadialSpectrum, eye: Eye, memory: SpectrumMemory): Reach {
+  let reach = memory.reaches.get(spectrum);
+  if (!reach || !sameTexture(reach.eye.texture, eye.texture))
+    memory.reaches.set(spectrum, (reach = reachOf(spectrum, eye)));
+  return reach;
 }
 
 /** A row of one colour with its neighbours, and which areas are which; null where its colour goes on. */
@@ -276,7 +278,7 @@ function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: Sp
 
 function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {
   const V = join(channels, HUE_WEIGHT.usual);
-  const { less, more } = shadeFactors(areas);
+  const { less, more, difference } = shadeFactors(areas);
   const { thresholdMean, thresholdSd } = doubt;
   const threshold = {
     low: Math.exp(thresholdMean - EIGHTY_PERCENT * thresholdSd),
@@ -290,36 +292,42 @@ function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Do
     high: (more * join(channels, HUE_WEIGHT.high)) / threshold.low,
     shows: wordOf(V, limitsFor(thresholdMean)),
     deltaL: Math.abs(one.lab[0] - other.lab[0]),
-    deltaE00: deltaE2000(one.lab, other.lab),
+    deltaE00: difference,
   };
 }
 
 /** The two areas with most stitches. */
 function largest(areas: readonly Area[]): [Area, Area] {
-  const [one, other] = areas.toSorted((a, b) => b.stitches - a.stitches);
-  return [one!, other!];
+  const [one, other] = areas.length > 2 ? areas.toSorted((a, b) => b.stitches - a.stitches) : areas;
+  return other!.stitches > one!.stitches ? [other!, one!] : [one!, other!];
 }
 
 /**
  * What shades that are a little off would make of the contrast: two shades whose ΔE00 holds the truth in 80 % of cases may lie
  * nearer or farther apart by the root of the sum of squares of both. Taken for the pair with most stitches; our choice.
  */
-function shadeFactors(areas: readonly Area[]): { less: number; more: number } {
+function shadeFactors(areas: readonly Area[]): { less: number; more: number; difference: number } {
   const [one, other] = largest(areas);
   const difference = deltaE2000(one.lab, other.lab);
-  if (difference === 0) return { less: 0, more: 1 };
+  if (difference === 0) return { less: 0, more: 1, difference };
   const relative = Math.hypot(one.uncertainty, other.uncertainty) / difference;
-  return { less: Math.max(0, 1 - relative), more: 1 + relative };
+  return { less: Math.max(0, 1 - relative), more: 1 + relative, difference };
 }
 
-function readsToWithDoubt(scene: Scene, { less, more }: { less: number; more: number }, doubt: Doubt): ReadsTo {
+function readsToWithDoubt(
+  reach: Reach,
+  seen: Seen,
+  { less, more }: { less: number; more: number },
+  doubt: Doubt,
+): ReadsTo {
   const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
   const { clear } = limitsFor(doubt.thresholdMean);
-  const { metres, beyond, low, high } = readsToOf(scene, clear, {
-    low: less > 0 ? (clear * threshold) / less : Infinity,
-    high: clear / (threshold * more),
-  });
-  return { metres, low, high, beyond };
+  const [usual, low, high] = farthestOf(reach, seen, [
+    { hueWeight: HUE_WEIGHT.usual, threshold: clear },
+    { hueWeight: HUE_WEIGHT.low, threshold: less > 0 ? (clear * threshold) / less : Infinity },
+    { hueWeight: HUE_WEIGHT.high, threshold: clear / (threshold * more) },
+  ]).map(({ distanceMm, beyond }) => ({ metres: distanceMm / 1000, beyond }));
+  return { ...usual!, low: low!.metres, high: high!.metres };
 }
 
 /** A run of rows of one colour between neighbours that have not got it; null where the colour goes on in one of them. */

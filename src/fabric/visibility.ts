@@ -9,7 +9,6 @@ import { ROOM_VEIL } from "../vision/viewing.ts";
 import {
   farthest,
   fieldOf,
-  figureVisibility,
   gainsOf,
   join,
   patternVisibility,
@@ -120,15 +119,11 @@ export interface Scene {
   readonly spectrum: RadialSpectrum;
   readonly field: Field;
   readonly eye: Eye;
-  /** What is looked for: this area against that one; the pattern as a whole where missing. */
-  readonly figure?: { readonly area: number; readonly against: number };
 }
 
 export function channelsAt(scene: Scene, distanceMm: number): ChannelVisibility {
   const gains = gainsOf(scene.spectrum, distanceMm, scene.field.luminance, scene.eye);
-  const { spectrum, field, eye, figure } = scene;
-  if (figure) return figureVisibility(spectrum, field, gains, figure, eye.contrastCap);
-  return patternVisibility(spectrum, field, gains);
+  return patternVisibility(scene.spectrum, scene.field, gains);
 }
 
 /**
