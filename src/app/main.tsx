@@ -15,6 +15,7 @@ import "./style/ladder.css";
 import "./style/fabric.css";
 import "./style/advice.css";
 import "./style/weights.css";
+import "./style/cloth.css";
 import "./style/distance.css";
 import "./style/narrow.css";
 import "./style/paper.css";

@@ -1,14 +1,18 @@
 /** The top of the bench: whose work this is, which colourway is looked at, the way back, and her file. */
-import { useEffect, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useEffect, useRef, useState, type ReactNode } from "react";
 import { Icon } from "../ui/Icon.tsx";
 import { brokenSentence } from "../worker/answers.ts";
 import { useBench } from "./bench.ts";
 import { ColourwaySwitch } from "./ColourwaySwitch.tsx";
 import { openProjectFile, saveProjectFile } from "./files.ts";
 
+// Seldom asked for, and then for a minute.
+const ClothDialog = lazy(() => import("../cloth/ClothDialog.tsx").then((module) => ({ default: module.ClothDialog })));
+
 export function Header(): ReactNode {
   const { project, undo, redo, travel, store, look, tell, say, colourway, note } = useBench();
   const picker = useRef<HTMLInputElement>(null);
+  const [cloth, setCloth] = useState(false);
 
   const open = async (file: File | undefined) => {
     if (!file) return;
@@ -67,6 +71,23 @@ export function Header(): ReactNode {
             <Icon name="redo" />
           </button>
         </div>
+        {project && (
+          <button
+            type="button"
+            className="tool with-word"
+            aria-haspopup="dialog"
+            title="What your own knitting is like"
+            onClick={() => setCloth(true)}
+          >
+            <Icon name="cloth" />
+            <span>Cloth</span>
+          </button>
+        )}
+        {cloth && (
+          <Suspense>
+            <ClothDialog onClose={() => setCloth(false)} />
+          </Suspense>
+        )}
         <div className="tool-group" role="group" aria-label="Your file">
           <button
             type="button"

@@ -1,12 +1,22 @@
 /** What the page may ask of the worker. Arguments and answers are plain data that survive a structured clone. */
 import type { Outcome } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
-import type { CheckResult, ClothPicture, PictureOptions, RecolourResult, TrialResult } from "../../jobs.ts";
+import type {
+  CheckResult,
+  ClothPicture,
+  PictureOptions,
+  PlainSwatch,
+  PlainSwatchQuestion,
+  ReadsInLight,
+  RecolourResult,
+  TrialResult,
+} from "../../jobs.ts";
 import type { Amounts } from "../../plan/amounts.ts";
+import type { Box } from "../../raster/raster.ts";
 import type { Deficiency } from "../../vision/deficiency.ts";
 
 export type { BandLine, CheckResult, LadderRung, RowLine, WeightLine } from "../../jobs.ts";
-export type { RecolourResult, TrialLine, TrialReading, TrialResult } from "../../jobs.ts";
+export type { PlainSwatch, ReadsInLight, RecolourResult, TrialLine, TrialReading, TrialResult } from "../../jobs.ts";
 export type { Word } from "../../fabric/visibility.ts";
 
 export type Way = RecolourResult["ways"][number];
@@ -34,6 +44,12 @@ export interface TrialQuestion extends LookQuestion {
   readonly colour: string;
 }
 
+/** How far some rows of a chart read in the lights of a day. */
+export interface ReadsQuestion extends Pick<LookQuestion, "colourway" | "deficiency" | "severity"> {
+  readonly chart: string;
+  readonly rows: readonly [number, number];
+}
+
 export interface RecolourQuestion {
   readonly colourway: string;
   readonly wish: object;
@@ -55,6 +71,7 @@ export interface SheetQuestion {
 export interface JobsApi {
   check(project: Project, question: CheckQuestion): CheckResult;
   tryYarns(project: Project, question: TrialQuestion): TrialResult;
+  readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
   fabric(project: Project, options: PictureOptions): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;
@@ -63,6 +80,8 @@ export interface JobsApi {
     way: Way,
     options: { readonly name: string; readonly from: string },
   ): Promise<{ project: Project; colourway: string }>;
+  /** Measures plain cloth in a photograph; a file that the browser cannot open is a problem with a sentence. */
+  plainSwatch(photo: Blob, question: PlainSwatchQuestion & { readonly area: Box }): Promise<Outcome<PlainSwatch>>;
   amounts(project: Project, options: { readonly colourway: string; readonly size?: string }): Amounts;
   sheet(project: Project, question: SheetQuestion): Promise<{ bytes: Uint8Array; pages: number }>;
   read(text: string): Outcome<Project>;

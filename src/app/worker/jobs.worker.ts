@@ -7,6 +7,7 @@ import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkProject } from "../../jobs/check.ts";
 import { asSeenBy } from "../../jobs/deficient.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
+import { readsInLights } from "../../jobs/reads.ts";
 import { tryYarns } from "../../jobs/trial.ts";
 import type { JobsApi } from "./api.ts";
 
@@ -17,6 +18,8 @@ const api: JobsApi = {
   check: (project, question) => checkProject(project, { ...question, memory }),
   tryYarns: (project, { deficiency, severity = 1, ...question }) =>
     tryYarns(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  readsInLights: (project, { deficiency, severity = 1, ...question }) =>
+    readsInLights(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
   fabric: (project, options) => {
     const picture = fabricOfProject(project, options);
     return transfer(picture, [picture.rgba.buffer]);
@@ -27,6 +30,7 @@ const api: JobsApi = {
     return recolourProject(project, { ...question, memory, stop: () => performance.now() > end, onWay });
   },
   applyWay: async (project, way, options) => (await import("../../jobs/recolour.ts")).applyWay(project, way, options),
+  plainSwatch: async (photo, question) => (await import("./photo.ts")).plainSwatchOn(photo, question),
   amounts: amountsOfProject,
   sheet: async (project, question) => {
     // The maker of PDFs is larger than all the rest, and most visits never ask for it.
