@@ -40,6 +40,9 @@ interface YarnPickerProps {
   readonly onClose: () => void;
 }
 
+/** CSS pixels of the list with some room around it. */
+const WIDTH_ABOUT = 400;
+
 /** CSS pixels of a row of the list before it has been measured: a name and two lines. */
 const ROW_ABOUT = 66;
 
@@ -65,15 +68,17 @@ export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, o
   const sorted = useMemo(() => inOrder(items, order, trial?.was ?? null), [items, order, trial]);
   if (!anchor) return null;
   const contains = (text: string, typed: string) => text.toLowerCase().includes(typed.trim().toLowerCase());
-  const narrow = window.innerWidth < 700;
-  // Beside the whole ladder, so that the rails stay in view while she chooses.
-  const beside = (anchor.closest(".panel")?.getBoundingClientRect().right ?? 0) - anchor.getBoundingClientRect().right;
+  // Beside the whole ladder, so that the rails stay in view while she chooses; where there is no room for that it lies over the
+  // ladder, for the fabric must be seen on which a yarn is tried.
+  const edge = anchor.closest(".panel")?.getBoundingClientRect().right ?? 0;
+  const over = window.innerWidth < edge + WIDTH_ABOUT;
+  const beside = edge - anchor.getBoundingClientRect().right;
   return (
     <Popover
       triggerRef={{ current: anchor }}
       isOpen
-      placement={narrow ? "bottom left" : "right"}
-      offset={narrow ? 6 : Math.max(0, beside) + 6}
+      placement={over ? "bottom left" : "right"}
+      offset={over ? 6 : Math.max(0, beside) + 6}
       className="popover"
       onOpenChange={(open) => !open && onClose()}
     >
@@ -96,20 +101,26 @@ export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, o
         <TrialHead trial={trial} busy={busy} failed={failed} />
         <Autocomplete filter={contains}>
           <SearchField autoFocus className="yarn-search">
-            <Label>Your yarns</Label>
+            <Label className="unseen">Your yarns</Label>
             {/* A text field that rules a list is a combobox to a screen reader, whatever else it is. */}
             <Input role="combobox" aria-expanded placeholder="name of a yarn" className="field" />
           </SearchField>
-          <label className="picker yarn-order">
-            <span>Order</span>
-            <select value={order} onChange={(event) => setOrder(event.target.value as YarnOrder)}>
-              {YARN_ORDERS.map(({ order: one, name, needs }) => (
-                <option key={one} value={one} disabled={needs && !trial}>
-                  {name}
-                </option>
-              ))}
-            </select>
-          </label>
+          <fieldset className="choice yarn-order">
+            <legend className="unseen">First of all the yarn that</legend>
+            {YARN_ORDERS.map(({ order: one, name, promise, needs }) => (
+              <label key={one} title={`First of all the yarn that ${promise}`}>
+                <input
+                  type="radio"
+                  name="yarn-order"
+                  aria-label={promise}
+                  checked={order === one}
+                  disabled={needs && !trial}
+                  onChange={() => setOrder(one)}
+                />
+                <span>{name}</span>
+              </label>
+            ))}
+          </fieldset>
           <Virtualizer layout={ListLayout} layoutOptions={{ estimatedRowSize: ROW_ABOUT }}>
             <ListBox
               aria-label={`Yarns for ${line.colour}`}

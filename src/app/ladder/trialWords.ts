@@ -35,11 +35,20 @@ export function weightWords(weight: TrialReading["weight"], was: TrialReading["w
 
 export type YarnOrder = "lightness" | "colour" | "shows" | "weight";
 
-export const YARN_ORDERS: readonly { readonly order: YarnOrder; readonly name: string; readonly needs: boolean }[] = [
-  { order: "lightness", name: "nearest in lightness", needs: false },
-  { order: "colour", name: "nearest in colour", needs: false },
-  { order: "shows", name: "shows best", needs: true },
-  { order: "weight", name: "most like the pattern’s weight", needs: true },
+interface OrderWords {
+  readonly order: YarnOrder;
+  readonly name: string;
+  /** To follow "first of all the yarn that". */
+  readonly promise: string;
+  /** Whether the yarns must have been tried. */
+  readonly needs: boolean;
+}
+
+export const YARN_ORDERS: readonly OrderWords[] = [
+  { order: "lightness", name: "lightness", promise: "is nearest in lightness", needs: false },
+  { order: "colour", name: "colour", promise: "is nearest in colour", needs: false },
+  { order: "shows", name: "shows best", promise: "shows best", needs: true },
+  { order: "weight", name: "weight", promise: "weighs most like the pattern’s", needs: true },
 ];
 
 /** What a yarn is put in order by. */

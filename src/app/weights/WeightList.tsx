@@ -63,7 +63,7 @@ export function WeightList({ lines, first }: WeightListProps): ReactNode {
       )}
       {(rest > 0 || (all && weighed.length > first)) && (
         <button type="button" className="button quiet" aria-expanded={all} onClick={() => setAll(!all)}>
-          {all ? "Only the heaviest" : `${rest} lighter ${rest === 1 ? "one" : "ones"}`}
+          {all ? "Only the heaviest" : `${rest} more that ${rest === 1 ? "weighs" : "weigh"} less`}
         </button>
       )}
     </>
