@@ -1,8 +1,9 @@
-/** From how far and in which light the fabric is looked at: it rules every picture and every word on the page. */
+/** From how far, in which light and by whose eyes the fabric is looked at: it rules every picture and every word on the page. */
 import type { CSSProperties, ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
-import { DISTANCES, LIGHTS, STANDS } from "../shell/view.ts";
+import { DISTANCES, EYES, LIGHTS, STANDS, type Eye } from "../shell/view.ts";
 import { luxWords, metresWords } from "../shell/words.ts";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
 
 const last = DISTANCES.length - 1;
 const place = (metres: number): number => DISTANCES.indexOf(metres) / last;
@@ -12,19 +13,20 @@ function standName(metres: number): string {
 }
 
 export function DistanceBar(): ReactNode {
-  const { view, look, settled } = useBench();
-  const stand = standName(view.distance);
+  const { hand, view, look, settled } = useBench();
+  const stand = standName(hand.distance);
   return (
     <section
       className="distance"
       aria-label="How the fabric is looked at"
-      data-distance={view.distance}
+      data-distance={hand.distance}
+      data-shown-distance={view.distance}
       data-ahead={settled ? "all" : "some"}
     >
       <label className="distance-words" htmlFor="distance">
         <span>Looked at from</span>
         <output className="distance-metres" htmlFor="distance">
-          {metresWords(view.distance)}
+          {metresWords(hand.distance)}
         </output>
       </label>
       <div className="distance-slide">
@@ -34,9 +36,9 @@ export function DistanceBar(): ReactNode {
           min={0}
           max={last}
           step={1}
-          value={DISTANCES.indexOf(view.distance)}
-          style={{ "--place": place(view.distance) } as CSSProperties}
-          aria-valuetext={`${metresWords(view.distance)}${stand && `, ${stand}`}`}
+          value={DISTANCES.indexOf(hand.distance)}
+          style={{ "--place": place(hand.distance) } as CSSProperties}
+          aria-valuetext={`${metresWords(hand.distance)}${stand && `, ${stand}`}`}
           onChange={(event) => look({ distance: DISTANCES[Number(event.target.value)]! })}
         />
         <div className="stands">
@@ -46,7 +48,7 @@ export function DistanceBar(): ReactNode {
               type="button"
               className="stand"
               style={{ "--place": place(metres) } as CSSProperties}
-              aria-pressed={view.distance === metres}
+              aria-pressed={hand.distance === metres}
               onClick={() => look({ distance: metres })}
             >
               {name}
@@ -59,7 +61,7 @@ export function DistanceBar(): ReactNode {
           <legend>Light</legend>
           {LIGHTS.map(({ lux, name }) => (
             <label key={lux} title={luxWords(lux)}>
-              <input type="radio" name="light" checked={view.light === lux} onChange={() => look({ light: lux })} />
+              <input type="radio" name="light" checked={hand.light === lux} onChange={() => look({ light: lux })} />
               <span>{name}</span>
             </label>
           ))}
@@ -70,7 +72,7 @@ export function DistanceBar(): ReactNode {
             <input
               type="checkbox"
               role="switch"
-              checked={view.seen}
+              checked={hand.seen}
               onChange={(e) => look({ seen: e.target.checked })}
             />
             <span>as seen</span>
@@ -79,13 +81,39 @@ export function DistanceBar(): ReactNode {
             <input
               type="checkbox"
               role="switch"
-              checked={view.grey}
+              checked={hand.grey}
               onChange={(e) => look({ grey: e.target.checked })}
             />
             <span>grey</span>
           </label>
         </fieldset>
+        <label className="picker eyes">
+          <span className="picker-word">Eyes</span>
+          <select
+            value={hand.eye}
+            aria-describedby={hand.eye === "ordinary" ? undefined : "eyes-note"}
+            onChange={(event) => look({ eye: event.target.value as Eye })}
+          >
+            {EYES.map(({ eye, name }) => (
+              <option key={eye} value={eye}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
       </div>
+      {hand.eye !== "ordinary" && (
+        <p className="eyes-note" id="eyes-note">
+          {eyeWords(hand.eye)} <NumberHelp of="eye" />
+        </p>
+      )}
     </section>
   );
+}
+
+const MISSING = { protan: "red", deutan: "green", tritan: "blue" } as const;
+
+function eyeWords(eye: Exclude<Eye, "ordinary">): string {
+  const least = eye === "tritan" ? " Of the three this one is the least sure." : "";
+  return `As eyes without the cones for ${MISSING[eye]} may have it (${eye}): a model, Machado and others 2009, and people differ.${least}`;
 }

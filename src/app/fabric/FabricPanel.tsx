@@ -3,8 +3,9 @@ import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState, typ
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
 import { useBench } from "../shell/bench.ts";
-import { sameLook } from "../shell/following.ts";
+import type { View } from "../shell/view.ts";
 import { metresWords } from "../shell/words.ts";
+import { useReadsInLights } from "../worker/answers.ts";
 import type { RowLine } from "../worker/api.ts";
 import { FabricTools } from "./FabricTools.tsx";
 import {
@@ -21,8 +22,8 @@ import { MarkLegend } from "./MarkLegend.tsx";
 import { PaperFabric } from "./PaperFabric.tsx";
 import { paintScene, type Scene } from "./paint.ts";
 import { PreviewBar } from "./PreviewBar.tsx";
-import { rowSentence, stitchSentence } from "./rowWords.ts";
-import { usePictures, type Shown } from "./usePictures.ts";
+import { lightsSentence, rowSentence, stitchSentence, trustWords } from "./rowWords.ts";
+import { usePictures, type PictureLook, type Shown } from "./usePictures.ts";
 
 export function FabricPanel(): ReactNode {
   const { shown: project, chart, colourway, commit } = useBench();
@@ -62,8 +63,7 @@ interface FabricBenchProps {
 const ZOOM_STEP = 2 ** (1 / 4);
 
 function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode {
-  const { preview, view, check, previewCheck, spot, showSpot, say, checkFailed, seenFrom, checking, smalls } =
-    useBench();
+  const { preview, view, check, previewCheck, spot, showSpot, say, checkFailed, hand, checking, smalls } = useBench();
   const scroller = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const [size, setSize] = useState<ViewSize | null>(null);
@@ -105,19 +105,14 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     const to = geometry.rows - Math.floor((scroll.y - geometry.top) / geometry.row);
     return [Math.max(1, from), Math.min(geometry.rows, to)];
   }, [geometry, size, scroll.y]);
-  const { grey, seen } = view;
-  const look = useMemo(() => ({ grey, seen, ...seenFrom }), [grey, seen, seenFrom]);
-  const { distance, light, eye, severity } = view;
-  const hand = useMemo(
-    () => (sameLook(look, { distance, light, eye, severity }) ? look : { grey, seen, distance, light, eye, severity }),
-    [look, grey, seen, distance, light, eye, severity],
-  );
+  const look = usePictureLook(view);
+  const ahead = usePictureLook(hand);
   const [drawn, setDrawn] = useState(0);
   const { pictures, waiting, failed } = usePictures({
     shown,
     chart,
     look,
-    hand,
+    hand: view === hand ? look : ahead,
     geometry,
     density,
     inView,
@@ -201,7 +196,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     return () => element.removeEventListener("wheel", onWheel);
   }, []);
 
-  const wordsOf = (row: number) => rowSentence(row, rowsNow.get(row), project, seenFrom.distance);
+  const wordsOf = (row: number) => rowSentence(row, rowsNow.get(row), project, view.distance);
   const moveCursor = (row: number) => {
     const next = Math.min(chart.rows.length, Math.max(1, row));
     setCursor(next);
@@ -240,6 +235,9 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     if (next?.row !== hover?.row || next?.column !== hover?.column) setHover(next);
   };
 
+  const asked = cursor ?? (spot?.chart === chart.id ? spot.rows[1] : null);
+  const inLights = useReadsInLights(asked !== null && rowsNow.get(asked)?.shows ? asked : null);
+  const lights = hover === null && inLights.value ? lightsSentence(inLights.value) : "";
   const readout = hover
     ? `${stitchSentence(hover, chart, project, colourway)} ${wordsOf(hover.row)}`
     : cursor !== null
@@ -268,7 +266,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           tabIndex={0}
           role="application"
           aria-roledescription="fabric"
-          aria-label={`${project.pattern.name ?? project.name}: ${chart.rows.length} rows of ${chart.rows[0]!.length} stitches${view.seen ? `, as seen from ${metresWords(seenFrom.distance)}` : ""}${view.grey ? ", in grey" : ""}. Arrow keys walk the rows.`}
+          aria-label={`${project.pattern.name ?? project.name}: ${chart.rows.length} rows of ${chart.rows[0]!.length} stitches${view.seen ? `, as seen from ${metresWords(view.distance)}` : ""}${view.grey ? ", in grey" : ""}. Arrow keys walk the rows.`}
           onScroll={noteMiddle}
           onKeyDown={onKey}
           onPointerMove={onPointer}
@@ -286,7 +284,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
             <canvas
               ref={canvas}
               data-waiting={waiting !== "no" || checking}
-              data-shown-distance={seenFrom.distance}
+              data-shown-distance={view.distance}
               width={Math.round((size?.width ?? 1) * density)}
               height={Math.round((size?.height ?? 1) * density)}
               style={size ? { width: size.width, height: size.height } : {}}
@@ -301,11 +299,22 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
       </div>
       <PaperFabric project={project} chart={chart} colourway={colourway} rows={rowsNow} bands={bands} />
       <div className="readout">
-        <p className="readout-row">{failed ?? checkFailed ?? readout}</p>
+        <div className="readout-row" data-shown-distance={check?.distance}>
+          <p>{failed ?? checkFailed ?? readout}</p>
+          {check && (hover || asked !== null) && (
+            <p className="readout-trust">
+              {lights} {trustWords(check.eye.verdicts, view.eye)}
+            </p>
+          )}
+        </div>
         <MarkLegend />
       </div>
     </>
   );
+}
+
+function usePictureLook({ grey, seen, distance, light, eye, severity }: View): PictureLook {
+  return useMemo(() => ({ grey, seen, distance, light, eye, severity }), [grey, seen, distance, light, eye, severity]);
 }
 
 function rowsOf(rows: readonly RowLine[] | undefined, chart: string): ReadonlyMap<number, RowLine> {

@@ -10,7 +10,7 @@ import type { Ahead } from "../worker/ahead.ts";
 import type { CheckResult } from "../worker/api.ts";
 import type { NoteState } from "./FirstNote.tsx";
 import type { SmallPicture, SmallQuestion } from "./following.ts";
-import type { Look, Panel, View } from "./view.ts";
+import type { Panel, View } from "./view.ts";
 
 /** Rows that are framed on the fabric. */
 export interface Spot {
@@ -40,12 +40,13 @@ export interface Message {
 export interface Bench extends StoreState {
   readonly store: Store;
   readonly kept: Kept;
+  /** How what is shown is looked at: check, picture and all words on the page are of this one distance, light and eye. */
   readonly view: View;
+  /** How she wants to look: ahead of the view as long as that is worked out. */
+  readonly hand: View;
   readonly look: (part: Partial<View>) => void;
   readonly colourway: Colourway | null;
   readonly chart: Chart | null;
-  /** How check and picture are looked at; while they are worked out the hand, which is `view`, may be ahead. */
-  readonly seenFrom: Look;
   readonly check: CheckResult | null;
   readonly checking: boolean;
   readonly mending: boolean;

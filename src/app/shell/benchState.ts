@@ -1,5 +1,5 @@
 /** Makes what the panels of the bench share, and keeps it in step with the project, the view and the workers. */
-import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
 import { applyEdit, tryEdit, type Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
@@ -7,12 +7,12 @@ import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
 import type { Bench, Message, Preview, Spot } from "./bench.ts";
 import { useFirstNote } from "./FirstNote.tsx";
-import { createSmalls, useFollowing, useRested } from "./following.ts";
+import { createSmalls, sameLook, useFollowing, useRested } from "./following.ts";
 import { keepView, recallView, type View } from "./view.ts";
 
 export function useBenchState(store: Store, kept: Kept): Bench {
   const state = useSyncExternalStore(store.subscribe, store.state);
-  const [view, setView] = useState(recallView);
+  const [hand, setHand] = useState(recallView);
   const [tried, setTried] = useState<Preview | null>(null);
   const [spot, setSpot] = useState<Spot | null>(null);
   const [said, say] = useState("");
@@ -22,14 +22,14 @@ export function useBenchState(store: Store, kept: Kept): Bench {
 
   // A tried change belongs to the project it was tried on; when that has moved on, so has the question.
   const preview = tried && tried.from === project ? tried : null;
-  const colourway = project?.colourways.find(({ id }) => id === view.colourway) ?? project?.colourways[0] ?? null;
-  const chart = project?.pattern.charts.find(({ id }) => id === view.chart) ?? project?.pattern.charts[0] ?? null;
+  const colourway = project?.colourways.find(({ id }) => id === hand.colourway) ?? project?.colourways[0] ?? null;
+  const chart = project?.pattern.charts.find(({ id }) => id === hand.chart) ?? project?.pattern.charts[0] ?? null;
 
-  const look = useCallback((part: Partial<View>) => setView((now) => ({ ...now, ...part })), []);
-  useKeptView(view);
+  const look = useCallback((part: Partial<View>) => setHand((now) => ({ ...now, ...part })), []);
+  useKeptView(hand);
 
-  const here = useRef({ project, colourway, preview, panel: view.panel });
-  here.current = { project, colourway, preview, panel: view.panel };
+  const here = useRef({ project, colourway, preview, panel: hand.panel });
+  here.current = { project, colourway, preview, panel: hand.panel };
 
   const [glimpsed, setGlimpsed] = useState<{ readonly from: Project; readonly project: Project } | null>(null);
   const shown = glimpsed && glimpsed.from === project ? glimpsed.project : project;
@@ -38,12 +38,9 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     setGlimpsed(from && edits ? { from, project: edits.reduce(applyEdit, from) } : null);
   }, []);
   const [smalls] = useState(createSmalls);
-  const following = useFollowing(
-    shown && colourway && { project: shown, colourway: colourway.id },
-    preview,
-    view,
-    smalls,
-  );
+  const worn = shown && colourway && { project: shown, colourway: colourway.id };
+  const { seenFrom, ...following } = useFollowing(worn, preview, hand, smalls);
+  const view = useMemo(() => (sameLook(seenFrom, hand) ? hand : { ...hand, ...seenFrom }), [seenFrom, hand]);
 
   const commit = useCallback(
     (edits: readonly Edit[], name: string): boolean => {
@@ -123,6 +120,7 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     store,
     kept,
     view,
+    hand,
     look,
     colourway,
     chart,

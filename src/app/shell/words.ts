@@ -10,6 +10,15 @@ export function metresWords(metres: number): string {
   return `${BRITISH.format(Number(metres.toFixed(digits)))}${THIN}m`;
 }
 
+/** The farthest that is claimed. Birthplace: docs/vision.md B2. */
+const FARTHEST_M = 6;
+
+/** A farthest distance: "never", "2.4 m", "past 6 m". */
+export function reachWords({ metres, beyond }: { readonly metres: number; readonly beyond: boolean }): string {
+  if (beyond || metres > FARTHEST_M) return `past ${FARTHEST_M}${THIN}m`;
+  return metres <= 0 ? "never" : metresWords(metres);
+}
+
 export const wholeWords = (value: number): string => BRITISH.format(Math.round(value));
 export const gramsWords = (grams: number): string => `${wholeWords(grams)}${THIN}g`;
 export const percentWords = (share: number): string => `${Math.round(share * 100)}${THIN}%`;

@@ -1,7 +1,7 @@
 /** Answers of the worker as values of a panel: the last one stays while the next is worked out. */
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Project } from "../../document/project.ts";
-import type { TrialQuestion, TrialResult } from "./api.ts";
+import type { ReadsInLight, ReadsQuestion, TrialQuestion, TrialResult } from "./api.ts";
 import { useBench } from "../shell/bench.ts";
 import { deficiencyOf } from "../shell/view.ts";
 import { newest, quickJobs } from "./client.ts";
@@ -45,9 +45,9 @@ export function useAnswer<Q extends object, R>(
 
 /** Every yarn tried in the place of a chart colour, looked at as the fabric is; null asks nothing. */
 export function useTrial(colour: string | null): Answer<TrialResult> {
-  const { project, colourway, seenFrom } = useBench();
+  const { project, colourway, view } = useBench();
   const id = colourway?.id ?? null;
-  const { distance, light, eye, severity } = seenFrom;
+  const { distance, light, eye, severity } = view;
   const question = useMemo(
     () =>
       project && id !== null && colour !== null
@@ -60,3 +60,19 @@ export function useTrial(colour: string | null): Answer<TrialResult> {
 
 const tryAll = ({ project, asked }: { readonly project: Project; readonly asked: TrialQuestion }) =>
   quickJobs().tryYarns(project, asked);
+
+/** How far a row of the chart in view reads in each light of a day; null asks nothing. */
+export function useReadsInLights(row: number | null): Answer<readonly ReadsInLight[]> {
+  const { shown, colourway, chart, view } = useBench();
+  const [id, of] = [colourway?.id, chart?.id];
+  const { eye, severity } = view;
+  const question = useMemo(() => {
+    if (!shown || id === undefined || of === undefined || row === null) return null;
+    const asked: ReadsQuestion = { colourway: id, chart: of, rows: [row, row], ...deficiencyOf({ eye, severity }) };
+    return { project: shown, asked };
+  }, [shown, id, of, row, eye, severity]);
+  return useAnswer(readAll, question);
+}
+
+const readAll = async ({ project, asked }: { readonly project: Project; readonly asked: ReadsQuestion }) =>
+  quickJobs().readsInLights(project, asked);
