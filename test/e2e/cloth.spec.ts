@@ -22,7 +22,7 @@ async function photo(): Promise<Buffer> {
 
 test("a photograph of a plain swatch replaces the usual texture, and undo brings it back", async ({ page }) => {
   const { errors, strangers } = await openBench(page);
-  const opener = page.getByRole("button", { name: "Cloth" });
+  const opener = page.getByRole("button", { name: "Your cloth" });
   await tabTo(page, opener);
   await page.keyboard.press("Enter");
   const dialog = page.getByRole("dialog", { name: "Your cloth" });
@@ -62,7 +62,7 @@ test("a photograph of a plain swatch replaces the usual texture, and undo brings
 
 test("too few stitches, a file that is no picture and a number out of range are told", async ({ page }) => {
   await openBench(page);
-  await page.getByRole("button", { name: "Cloth" }).click();
+  await page.getByRole("button", { name: "Your cloth" }).click();
   const dialog = page.getByRole("dialog", { name: "Your cloth" });
   const file = dialog.locator("input[type=file]");
   await file.setInputFiles({ name: "notes.txt", mimeType: "text/plain", buffer: Buffer.from("knit one") });

@@ -76,6 +76,7 @@ export function Header(): ReactNode {
             type="button"
             className="tool with-word"
             aria-haspopup="dialog"
+            aria-label="Your cloth"
             title="What your own knitting is like"
             onClick={() => setCloth(true)}
           >
