@@ -7,6 +7,7 @@ import type { LinearRgb } from "../colour/srgb.ts";
 import { bytesFromRaster, createRaster, type Raster } from "../raster/raster.ts";
 import type { Cloth, Ink } from "./cloth.ts";
 import { drawLines } from "./embroidery.ts";
+import { ROOM } from "./squares.ts";
 import { VARIANTS } from "./stitch.ts";
 import {
   DEPTHS,
@@ -104,9 +105,6 @@ export function renderClothBytes(cloth: Cloth, options: RenderOptions): Picture 
   assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");
   return { width, height, millimetresPerPixel, rgba: bytesFromRaster(raster) };
 }
-
-/** The neutral room where there is no stitch. 0.4 of white in linear light. Our choice. */
-const ROOM: LinearRgb = [0.4, 0.4, 0.4];
 
 interface Paint {
   readonly linear: LinearRgb;

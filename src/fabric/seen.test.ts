@@ -6,7 +6,7 @@ import { crop, meanColour, type Raster } from "../raster/raster.ts";
 import { lookAt } from "../vision/eye.ts";
 import type { Cloth, Ink } from "./cloth.ts";
 import { renderCloth } from "./render.ts";
-import { lookAtCloth, seenCloth } from "./seen.ts";
+import { lookAtCloth, seenCloth, seenMemory } from "./seen.ts";
 import { visibility } from "./visibility.ts";
 
 const GAUGE = { stitches: 28, rows: 30 };
@@ -105,6 +105,43 @@ describe("the seen image", () => {
     const far = seenCloth(cloth, { distanceM: 12, lux: LUX }, { pixelsPerStitch: 8 });
     expect(contrastOf(far, 20)).toBeLessThan(0.1 * contrastOf(near, 20));
     meanColour(far).forEach((light, channel) => expect(light).toBeCloseTo(meanColour(near)[channel]!, 2));
+  });
+
+  it("is the same from memory, whatever was looked at before, and forgets no change of the cloth", () => {
+    const [oat, pebble] = PAIRS["oat and pebble"]!;
+    const cloth = clothOfMotif(DIAMOND, [oat, pebble], 10);
+    const recoloured = clothOfMotif(DIAMOND, [pebble, oat], 10);
+    const options = { pixelsPerStitch: 5, repeatsAcross: 2 };
+    const memory = seenMemory();
+    for (const [seen, distanceM, more] of [
+      [cloth, 1, {}],
+      [cloth, 6, {}],
+      [recoloured, 6, {}],
+      [cloth, 2, { threshold: 1.5 }],
+      [cloth, 2, { rows: [2, 6] }],
+      [cloth, 2, { pixelsPerStitch: 4 }],
+      [cloth, 1, {}],
+    ] as const) {
+      const asked = { ...options, ...more };
+      const kept = seenCloth(seen, { distanceM, lux: LUX }, asked, memory);
+      expect(kept).toEqual(seenCloth(seen, { distanceM, lux: LUX }, asked));
+    }
+  });
+
+  it("shows her what is above her own threshold", () => {
+    const [background, foreground] = PAIRS["greys 8 apart"]!;
+    const cloth = clothOfMotif(CHECKER, [background, foreground], 20);
+    const flat = renderCloth(cloth, { pixelsPerStitch: 8, surface: "square" });
+    const { V } = visibility({ background, foreground, motif: CHECKER, gauge: GAUGE, distance: 1.5, light: LUX });
+    const left = (threshold: number): number =>
+      contrastOf(lookAt(flat, { ...lookAtCloth(cloth, { distanceM: 1.5, lux: LUX }), threshold }), 40) /
+      contrastOf(flat, 40);
+    expect(left(V / 2)).toBeGreaterThan(THERE);
+    expect(left(V / 0.5)).toBeLessThan(GONE);
+    // The same through the cloth's own picture, stitches and all.
+    const through = (threshold: number): number =>
+      contrastOf(seenCloth(cloth, { distanceM: 1.5, lux: LUX }, { pixelsPerStitch: 8, threshold }), 40);
+    expect(through(20)).toBeLessThan(0.2 * through(1));
   });
 
   it("leaves a uniform field uniform", () => {

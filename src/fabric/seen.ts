@@ -1,62 +1,124 @@
 /** The seen image: the fabric as it looks from a distance, at hand's scale, without the detail that could not be seen. */
 import { assert } from "../base/assert.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
-import { meanColour, type Raster } from "../raster/raster.ts";
-import { lookAt, lookAtShading, type Look } from "../vision/eye.ts";
+import type { Raster } from "../raster/raster.ts";
+import { lookAtLevels, lookAtRelief, rasterOf, type Look } from "../vision/eye.ts";
+import { halved, takeApart, takeReliefApart, type Apart, type ReliefApart } from "../vision/levels.ts";
+import type { Edges } from "../vision/pyramid.ts";
 import type { Cloth } from "./cloth.ts";
 import type { Viewing } from "./contrast.ts";
 import { renderCloth, type RenderOptions } from "./render.ts";
+import { squaresOf } from "./squares.ts";
 import { eyeBefore, HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
+
+export interface SeenOptions extends Omit<RenderOptions, "surface"> {
+  /** Her threshold over the ordinary one, e^θ: V is compared with it. 1 where missing. */
+  readonly threshold?: number | undefined;
+}
+
+/**
+ * What the caller keeps from one seen image to the next: the last cloths taken apart, by their content. Another distance, light,
+ * texture or threshold of a cloth that is kept costs a fifth of the first. Some 50 bytes a pixel.
+ */
+export interface SeenMemory {
+  readonly cloths: Map<string, ClothApart>;
+}
+
+export const seenMemory = (): SeenMemory => ({ cloths: new Map() });
+
+/** The cloth at hand and what it is compared with. Our choice. */
+const REMEMBERED = 2;
+
+/** A cloth drawn and taken apart, before anybody looks. */
+export interface ClothApart {
+  readonly knitted: Raster;
+  readonly colours: Apart;
+  readonly relief: ReliefApart;
+  /** What neither colour nor relief accounts for: flecks, and the mixed pixels at the edges of stitches. */
+  readonly rest: Float32Array;
+  /** Sum of the squares of the relief's light and shadow. */
+  readonly reliefPower: number;
+}
 
 /**
  * The cloth as `renderCloth` gives it, seen from a distance. The flat pattern, without the relief of the stitches, decides
- * what of the colours is lost; the relief is kept as far as its own light and shadow would be seen.
+ * what of the colours is lost; the relief is kept as far as its own light and shadow would be seen. A chart repeats sideways, so the
+ * picture goes on at its left edge where it ends at its right.
+ * @param memory kept by the caller; a fresh one where missing
  * Source: vision.md B; a model of ordinary eyesight, not tested on knitting.
  */
-export function seenCloth(cloth: Cloth, from: Viewing, options: Omit<RenderOptions, "surface">): Raster {
-  const look = lookAtCloth(cloth, from);
+export function seenCloth(cloth: Cloth, from: Viewing, options: SeenOptions, memory = seenMemory()): Raster {
+  const { knitted, colours, relief, rest, reliefPower } = apartOf(cloth, options, memory);
+  const look = { ...lookAtCloth(cloth, from), threshold: options.threshold };
+  const light = lookAtRelief(relief, colours.judged.meanY, look);
+  return rasterOf(lookAtLevels(colours, look), knitted, { light, rest, fine: reliefLeft(reliefPower, light) });
+}
+
+/** Past the last repeat the first follows. */
+const REPEATING: Edges = { x: "wrap" };
+
+function apartOf(cloth: Cloth, options: SeenOptions, { cloths }: SeenMemory): ClothApart {
+  const key = contentOf(cloth, options);
+  const known = cloths.get(key);
+  // The latest stands last.
+  cloths.delete(key);
+  const apart = known ?? takeClothApart(cloth, options);
+  cloths.set(key, apart);
+  if (cloths.size > REMEMBERED) cloths.delete(cloths.keys().next().value!);
+  return apart;
+}
+
+/** Equal for cloths that look equal. */
+function contentOf({ grid, gauge, inks, cells, lines }: Cloth, options: SeenOptions): string {
+  const { pixelsPerStitch, rows, repeatsAcross, seed } = options;
+  const colours = inks.map(({ lab, flecks, over }) => ({ lab, flecks, over }));
+  const size = { width: grid.width, gauge, pixelsPerStitch, rows, repeatsAcross, seed };
+  return `${JSON.stringify({ size, colours, lines })} ${cells.join()}`;
+}
+
+function takeClothApart(cloth: Cloth, options: SeenOptions): ClothApart {
   const knitted = renderCloth(cloth, options);
+  const flat = renderCloth(cloth, { ...options, surface: "flat" });
   const plain = cloth.inks.some(({ flecks }) => flecks.length > 0)
     ? renderCloth({ ...cloth, inks: cloth.inks.map((ink) => ({ ...ink, flecks: [] })) }, options)
     : knitted;
-  const flat = renderCloth(cloth, { ...options, surface: "flat" });
-  const squares = renderCloth(cloth, { ...options, surface: "square" });
-  const colours = lookAt(flat, look, squares);
-  const scale = knitted.millimetresPerPixel;
-  assert(scale !== undefined, "a rendered cloth knows its scale");
-
-  const { width, height } = knitted;
+  const { width, height, millimetresPerPixel } = knitted;
+  assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");
   const shading = new Float32Array(width * height);
-  for (let at = 0, pixel = 0; at < knitted.data.length; at += 3, pixel++) {
-    const under = flat.data[at]! + flat.data[at + 1]! + flat.data[at + 2]!;
-    shading[pixel] = under > 1e-6 ? (plain.data[at]! + plain.data[at + 1]! + plain.data[at + 2]!) / under : 1;
+  const rest = new Float32Array(knitted.data.length);
+  let reliefPower = 0;
+  for (let at = 0, pixel = 0; at < rest.length; at += 3, pixel++) {
+    const [red, green, blue] = [flat.data[at]!, flat.data[at + 1]!, flat.data[at + 2]!];
+    const under = red + green + blue;
+    const light = under > 1e-6 ? (plain.data[at]! + plain.data[at + 1]! + plain.data[at + 2]!) / under : 1;
+    shading[pixel] = light;
+    reliefPower += (light - 1) ** 2;
+    rest[at] = knitted.data[at]! - red * light;
+    rest[at + 1] = knitted.data[at + 1]! - green * light;
+    rest[at + 2] = knitted.data[at + 2]! - blue * light;
   }
-  const mean = meanColour(flat);
-  const meanY = 0.2126 * mean[0] + 0.7152 * mean[1] + 0.0722 * mean[2];
-  const relief = lookAtShading({ width, height, data: shading }, scale, meanY, look).data;
-  const fine = reliefLeft(shading, relief);
-  const data = new Float32Array(knitted.data.length);
-  for (let at = 0, pixel = 0; at < data.length; pixel++) {
-    const light = relief[pixel]!;
-    const was = shading[pixel]!;
-    for (let channel = 0; channel < 3; channel++, at++) {
-      // What neither colour nor relief accounts for: flecks, and the mixed pixels at the edges of stitches.
-      const rest = (knitted.data[at]! - flat.data[at]! * was) * fine;
-      data[at] = Math.max(0, colours.data[at]! * light + rest);
-    }
-  }
-  return { ...knitted, data };
+  return {
+    knitted,
+    colours: takeApart(flat, judging(cloth, options, flat), REPEATING),
+    relief: takeReliefApart({ width, height, data: shading }, millimetresPerPixel, REPEATING),
+    rest,
+    reliefPower,
+  };
+}
+
+/** The pattern in squares of four to eight pixels: that is as fine as V counts it, and finer detail goes with its edges. */
+function judging(cloth: Cloth, { pixelsPerStitch, rows, repeatsAcross = 1 }: SeenOptions, flat: Raster): Raster {
+  const times = Math.max(0, Math.floor(Math.log2(pixelsPerStitch / 4)));
+  const [from, to] = rows ?? [1, cloth.grid.height];
+  const size = { width: halved(flat.width, times), height: halved(flat.height, times) };
+  return squaresOf(cloth, { from, to, repeatsAcross }, size);
 }
 
 /** How much of the relief is left, 0 to 1: what is as fine as fibres goes with it. */
-function reliefLeft(before: Float32Array, after: Float32Array): number {
-  let was = 0;
-  let is = 0;
-  for (let at = 0; at < before.length; at++) {
-    was += (before[at]! - 1) ** 2;
-    is += (after[at]! - 1) ** 2;
-  }
-  return was > 0 ? Math.min(1, Math.sqrt(is / was)) : 1;
+function reliefLeft(before: number, after: Float32Array): number {
+  let sum = 0;
+  for (let at = 0; at < after.length; at++) sum += (after[at]! - 1) ** 2;
+  return before > 0 ? Math.min(1, Math.sqrt(sum / before)) : 1;
 }
 
 export function lookAtCloth(cloth: Cloth, { distanceM, lux, texture }: Viewing): Look {

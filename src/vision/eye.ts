@@ -1,12 +1,31 @@
 /** An eye that looks at a picture from a distance: what it could not see is taken away, what it sees stays as it is. */
-import { assert } from "../base/assert.ts";
-import { inverse, multiply, type Matrix3 } from "../base/matrix3.ts";
-import { xyzFromLinear } from "../colour/xyz.ts";
 import type { Raster } from "../raster/raster.ts";
 import { chromaticGuard, FINEST_FREQUENCY, parametersAt, sensitivitySquared } from "./contrastSensitivity.ts";
+import {
+  HALF_TABLE,
+  OPPONENT_TO_LINEAR,
+  roomFor,
+  takeApart,
+  type Apart,
+  type Channels,
+  type Judged,
+  type ReliefApart,
+  type Strength,
+} from "./levels.ts";
 import { maskOf, maskTuning, type Texture } from "./masking.ts";
-import { WHITE_RESPONSE, XYZ_TO_OPPONENT } from "./opponent.ts";
-import { collapse, expand, frequencyOf, POWER_GAIN, pyramidOf, reduce, surroundings, type Plane } from "./pyramid.ts";
+import { WHITE_RESPONSE } from "./opponent.ts";
+import {
+  addPart,
+  double,
+  expand,
+  frequencyOf,
+  POWER_GAIN,
+  reduce,
+  surroundings,
+  type Edges,
+  type Plane,
+  type Pyramid,
+} from "./pyramid.ts";
 import { adaptingLuminance, millimetresPerDegree } from "./viewing.ts";
 
 export interface Look {
@@ -20,72 +39,92 @@ export interface Look {
   readonly veil: number;
   /** What hue counts for beside light–dark. */
   readonly hueWeight: number;
+  /** Her threshold over the ordinary one; 1 where missing. */
+  readonly threshold?: number | undefined;
 }
 
 /**
  * The picture without the detail that could not be seen. A threshold curve is not a blur: each level of detail, an octave
- * wide, is kept or taken away whole, place by place, as its own contrast there is above or below threshold.
- * @param judgedBy the picture whose contrasts decide, of the same size: colours without the surface they lie on
+ * wide, is kept or taken away whole, place by place, as the contrast there is above or below threshold.
+ * @param judgedBy the picture whose contrasts decide: colours without the surface they lie on
  * Source: thresholds as in `visibility.ts` (castleCSF, masking, guard). The levels are a Laplacian pyramid; local contrast
- * is the root mean square over about two periods. Our choice, held to V by test.
+ * is the root mean square over about two periods; levels that go together are seen together. Our choice, held to V by test.
  */
-export function lookAt(picture: Raster, look: Look, judgedBy: Raster = picture): Raster {
-  const scale = judgedBy.millimetresPerPixel;
-  assert(scale !== undefined, "the eye needs the picture's scale");
-  assert(picture.width === judgedBy.width && picture.height === judgedBy.height, "two pictures of one size");
-  const judged = opponentPlanes(judgedBy);
-  const shown = picture === judgedBy ? judged : opponentPlanes(picture);
-  const meanY = meanLuminance(judgedBy.data);
-  const luminance = adaptingLuminance(look.lux, Math.max(0, meanY), look.veil);
-  const levels = levelsFor(judgedBy, look);
-  const pyramids = judged.map((plane) => pyramidOf(plane, levels));
-  const grounds = groundsOf(pyramids[0]!.blurred, scale, look);
-  const shownPyramids = picture === judgedBy ? pyramids : shown.map((plane) => pyramidOf(plane, levels));
-  const tables = thresholdTables(levels, scale, luminance, look);
-  const visible = pyramids.map(({ details }, channel) => visibleLevels(details, grounds.slice(1), tables[channel]!));
-  shownPyramids.forEach(({ details }, channel) => {
-    details.forEach((detail, level) => {
-      const [own, one, other] = [0, 1, 2].map((turn) => visible[(channel + turn) % 3]![level]!) as [
-        Plane,
-        Plane,
-        Plane,
-      ];
-      const data = new Float32Array(own.data.length);
-      for (let at = 0; at < data.length; at++)
-        data[at] = own.data[at]! + ASSISTANCE * (one.data[at]! + other.data[at]!);
-      keepVisible(detail, { ...own, data });
-    });
-  });
-  const planes = shownPyramids.map(({ details, blurred }) => collapse(details, blurred.at(-1)!));
-  return rasterOf(planes, picture);
+export function lookAt(picture: Raster, look: Look, judgedBy: Raster = picture, edges?: Edges): Raster {
+  return rasterOf(lookAtLevels(takeApart(picture, judgedBy, edges), look), picture);
 }
 
-/**
- * The same for a relief that makes light and shadow: `shading` is 1 where the light is that of the flat surface.
- * Nothing masks it but the floor; it is what masks.
- */
-export function lookAtShading(shading: Plane, millimetresPerPixel: number, meanY: number, look: Look): Plane {
-  const luminance = adaptingLuminance(look.lux, Math.max(0, meanY), look.veil);
-  const bare = { ...look, texture: { ...look.texture, stitch: 0 } };
-  const levels = levelsFor({ ...shading, millimetresPerPixel }, look);
-  const pyramid = pyramidOf(shading, levels);
-  // Of light and shadow on a surface as dark as this, the veil leaves so much.
-  const ground = { width: 1, height: 1, data: Float32Array.of(1 + look.veil / Math.max(meanY, 1e-3)) };
-  const [table] = thresholdTables(levels, millimetresPerPixel, luminance, bare);
-  const visible = visibleLevels(
-    pyramid.details,
-    pyramid.details.map(() => ground),
-    table,
+/** The same for a picture that was taken apart before, as its three channels. */
+export function lookAtLevels({ shown, judged, ahead, edges }: Apart, look: Look): Channels<Float32Array> {
+  const grounds = groundsOf(judged, look, edges);
+  const luminance = adaptingLuminance(look.lux, judged.meanY, look.veil);
+  const tables = thresholdTables(judged.channels[0].length, judged.millimetresPerPixel, luminance, look);
+  const [lightDark, ...hues] = judged.channels.map((levels, channel) =>
+    levels.map((strength, level) => visibleAt(strength, tables[channel]![level]!, grounds[level]!)),
   );
-  pyramid.details.forEach((detail, level) => keepVisible(detail, visible[level]!));
-  return collapse(pyramid.details, pyramid.blurred.at(-1)!);
+  // What is told apart is told apart in every channel: V joins them, and a red stitch on green does not turn into a darker green one.
+  for (const hue of hues) hue.forEach((own, level) => own.forEach((v, at) => (lightDark![level]![at]! += v)));
+  const levels = levelsFor(judged, look, edges);
+  const of = (channel: 0 | 1 | 2): Float32Array => {
+    const parts = keptParts(judged.channels[channel], lightDark!, edges);
+    return collapsed(shown[channel], { parts, ahead, levels, edges });
+  };
+  return [of(0), of(1), of(2)];
 }
 
 /**
- * What is told apart in one channel lends the same detail in the others half its visibility: a dark red stitch on cream does
- * not turn into a dark cream one because its redness alone would be lost. Squared. Our choice.
+ * The same for a relief that makes light and shadow, on a surface of luminance factor `meanY`. Nothing masks it but the floor; it
+ * is what masks.
  */
-const ASSISTANCE = 0.25;
+export function lookAtRelief(relief: ReliefApart, meanY: number, look: Look): Float32Array {
+  const { levels, strengths, millimetresPerPixel, edges } = relief;
+  const luminance = adaptingLuminance(look.lux, meanY, look.veil);
+  const bare = { ...look, texture: { ...look.texture, stitch: 0 } };
+  const [tables] = thresholdTables(strengths.length, millimetresPerPixel, luminance, bare);
+  // Of light and shadow on a surface as dark as this, the veil leaves so much.
+  const ground = Float32Array.of((1 + look.veil / Math.max(meanY, 1e-3)) ** -2);
+  const own = strengths.map((strength, level) => visibleAt(strength, tables[level]!, ground));
+  const parts = keptParts(strengths, own, edges);
+  const { width, height } = levels.blurred[0]!;
+  const seen = levelsFor({ width, height, millimetresPerPixel }, look, edges);
+  return collapsed(levels, { parts, ahead: 0, levels: seen, edges });
+}
+
+/** V² of a level at each place. */
+function visibleAt({ power, balance }: Strength, table: Float64Array, ground: Float32Array): Float32Array {
+  const out = new Float32Array(power.length);
+  for (let at = 0; at < out.length; at++) out[at] = power[at]! * table[balance[at]!]! * ground[at]!;
+  return out;
+}
+
+/**
+ * What part of each level is kept, from its own V² and that of the levels it goes with: a figure that is seen keeps its edges, which
+ * are finer than itself, and one that shows by its edges keeps its inside. Squares add up, as V adds up frequencies.
+ */
+function keptParts(strengths: readonly Strength[], own: readonly Float32Array[], edges: Edges): Plane[] {
+  const fromCoarser: Float32Array[] = [];
+  for (let level = own.length - 2, coarser = own.at(-1)!; level >= 0; level--) {
+    const { kinship } = strengths[level]!;
+    const lent = expand({ ...strengths[level + 1]!, data: coarser }, strengths[level]!, edges).data;
+    for (let at = 0; at < lent.length; at++) lent[at]! *= kinship[at]!;
+    fromCoarser[level] = lent;
+    coarser = own[level]!.map((v, at) => v + lent[at]!);
+  }
+  let fromFiner: Float32Array | null = null;
+  return strengths.map(({ width, height, kinship }, level) => {
+    const mine = own[level]!;
+    const coarser = fromCoarser[level];
+    const data = new Float32Array(mine.length);
+    const lent = new Float32Array(mine.length);
+    for (let at = 0; at < data.length; at++) {
+      const upTo = mine[at]! + (fromFiner ? fromFiner[at]! : 0);
+      lent[at] = upTo * kinship[at]!;
+      data[at] = kept(upTo + (coarser ? coarser[at]! : 0));
+    }
+    fromFiner = reduce({ width, height, data: lent }, edges).data;
+    return { width, height, data };
+  });
+}
 
 /** Part of a detail that is kept at V², steep about V = 1 and soft enough to leave no seam: V⁸ / (1 + V⁸). Our choice. */
 function kept(visibleSquared: number): number {
@@ -93,66 +132,47 @@ function kept(visibleSquared: number): number {
   return steep > 1e12 ? 1 : steep / (1 + steep);
 }
 
-/**
- * V² of each level at each place, on half the level's pixels each way: local power changes slowly. A wave is shared by
- * neighbouring levels; their powers together tell how strong it is, and their balance how fine, so that it is judged at its
- * own frequency although a level is an octave wide.
- */
-function visibleLevels(details: readonly Plane[], grounds: readonly Plane[], tables: readonly Float64Array[]): Plane[] {
-  const powers = details.map(({ width, height, data }) => {
-    const power = new Float32Array(data.length);
-    for (let at = 0; at < data.length; at++) power[at] = data[at]! * data[at]!;
-    return surroundings(reduce({ width, height, data: power }), REACH);
-  });
-  const visibles = powers.map(({ width, height, data }, level) => {
-    const finer = level > 0 ? reduce(powers[level - 1]!).data : null;
-    const coarser = level + 1 < powers.length ? expand(powers[level + 1]!, width, height).data : null;
-    const ground = grounds[level]!.data;
-    const table = tables[level]!;
-    const visible = new Float32Array(data.length);
-    for (let at = 0; at < data.length; at++) {
-      // Running sums leave rounding errors below nothing.
-      const fine = finer ? Math.max(0, finer[at]!) : 0;
-      const coarse = coarser ? Math.max(0, coarser[at]!) : 0;
-      const power = Math.max(0, data[at]!) + fine + coarse;
-      if (power < 1e-14) continue;
-      const balance = (fine - coarse) / power;
-      const under = ground.length === 1 ? ground[0]! : ground[at]!;
-      visible[at] = (power * table[Math.round((balance + 1) * HALF_TABLE)]!) / (under * under);
-    }
-    return { width, height, data: visible };
-  });
-  return visibles.map((own, level) => {
-    const coarser = visibles[level + 1];
-    if (!coarser) return own;
-    const lent = expand(coarser, own.width, own.height).data;
-    for (let at = 0; at < lent.length; at++) lent[at] = own.data[at]! + EDGES * lent[at]!;
-    return { ...own, data: lent };
-  });
+interface Keeping {
+  readonly parts: readonly Plane[];
+  /** The first of the parts is for this level; finer ones go by it too. */
+  readonly ahead: number;
+  /** How many levels the parts decide on; what is coarser is kept. */
+  readonly levels: number;
+  readonly edges: Edges;
 }
 
-/** Takes away of a level's detail what is not kept. `visible` is V² on half its pixels each way. */
-function keepVisible({ width, height, data }: Plane, visible: Plane): void {
-  const parts = new Float32Array(visible.data.length);
-  for (let at = 0; at < parts.length; at++) parts[at] = kept(visible.data[at]!);
-  const part = expand({ ...visible, data: parts }, width, height).data;
-  for (let at = 0; at < data.length; at++) data[at]! *= part[at]!;
+/** The picture of what is kept. */
+function collapsed({ details, blurred }: Pyramid, { parts, ahead, levels, edges }: Keeping): Float32Array {
+  const wholes = parts.map(wholeOf);
+  let level = Math.min(ahead + levels, details.length);
+  while (level > 0 && wholes[Math.max(0, level - 1 - ahead)] === 1) level -= 1;
+  let picture = blurred[level]!;
+  let part: Plane | number = 1;
+  while (level > 0) {
+    level -= 1;
+    const place = level - ahead;
+    if (place >= 0) part = wholes[place] ?? parts[place]!;
+    // Finer than what judges: the part of the level before, now on half this level's pixels.
+    else if (typeof part !== "number") part = double(part, details[level + 1]!, edges);
+    picture = addPart(picture, details[level]!, part, edges);
+  }
+  return picture.data;
 }
 
-/** A figure that is seen keeps its edges, which are finer than itself: what a level lends to the next finer one, squared. */
-const EDGES = 0.5;
-
-/** Halved pixels each way, twice: at two and a half a period, about two periods in all. */
-const REACH = 1;
-const HALF_TABLE = 48;
+/** 0 or 1 where a level is lost or kept as a whole, to a hundred-thousandth; or its one part. */
+function wholeOf({ data }: Plane): number | null {
+  if (data.length === 1) return data[0]!;
+  let least = 1;
+  let most = 0;
+  for (const part of data) {
+    if (part < least) least = part;
+    if (part > most) most = part;
+  }
+  return least > 1 - 1e-5 ? 1 : most < 1e-5 ? 0 : null;
+}
 
 /** For each channel and level: 2 S² over the levels' power gain, by balance from −1 (all coarser) to 1 (all finer). */
-function thresholdTables(
-  levels: number,
-  scale: number,
-  luminance: number,
-  look: Look,
-): [Float64Array[], Float64Array[], Float64Array[]] {
+function thresholdTables(levels: number, scale: number, luminance: number, look: Look): Channels<Float64Array[]> {
   const tables: [Float64Array[], Float64Array[], Float64Array[]] = [[], [], []];
   for (let level = 0; level < levels; level++) {
     const rows = tables.map(() => new Float64Array(2 * HALF_TABLE + 1));
@@ -185,10 +205,11 @@ function thresholdsAt(cyclesPerMm: number, luminance: number, look: Look): [numb
     area,
   );
   const hue = (look.hueWeight * chromaticGuard(frequency)) ** 2;
+  const own = (look.threshold ?? 1) ** -2;
   return [
-    (2 * lightDark) / (1 + stitchPower * maskTuning(frequency, textureFrequency) + floorPower * lightDark),
-    2 * hue * squared("redGreen"),
-    2 * hue * squared("yellowViolet"),
+    (2 * own * lightDark) / (1 + stitchPower * maskTuning(frequency, textureFrequency) + floorPower * lightDark),
+    2 * own * hue * squared("redGreen"),
+    2 * own * hue * squared("yellowViolet"),
   ];
 }
 
@@ -196,69 +217,58 @@ function thresholdsAt(cyclesPerMm: number, luminance: number, look: Look): [numb
 const PATCH_CYCLES_SQUARED = 2;
 
 /** Levels down to a quarter of a cycle per degree; what is coarser is always kept. Our choice. */
-function levelsFor(picture: { width: number; height: number; millimetresPerPixel?: number }, look: Look): number {
-  const finest = (frequencyOf(0, 0) / picture.millimetresPerPixel!) * millimetresPerDegree(look.distanceMm);
-  const room = Math.floor(Math.log2(Math.min(picture.width, picture.height))) - 1;
-  return Math.max(1, Math.min(room, Math.ceil(Math.log2(finest / 0.25)) + 1));
+function levelsFor(
+  picture: Pick<Judged, "width" | "height" | "millimetresPerPixel">,
+  look: Look,
+  edges: Edges,
+): number {
+  const finest = (frequencyOf(0, 0) / picture.millimetresPerPixel) * millimetresPerDegree(look.distanceMm);
+  return Math.max(1, Math.min(roomFor(picture, edges), Math.ceil(Math.log2(finest / 0.25)) + 1));
 }
 
 /**
- * What every contrast is divided by: the local mean of A and the veil. The eye is adapted to a neighbourhood of some
- * stitches or about a degree, whichever is more, not to one dark motif (vision.md B1). Our choice.
+ * Level by level, what every squared contrast is multiplied by: 1 over the square of the local mean of A and the veil. The eye is adapted to a
+ * neighbourhood of some stitches or about a degree, whichever is more, not to one dark motif (vision.md B1). Our choice.
  */
-function groundsOf(blurred: readonly Plane[], scale: number, look: Look): Plane[] {
+function groundsOf({ blurred, millimetresPerPixel }: Judged, look: Look, edges: Edges): Float32Array[] {
   const reach = Math.max(GROUND_MM, millimetresPerDegree(look.distanceMm));
-  const level = Math.min(blurred.length - 1, Math.max(0, Math.round(Math.log2(reach / 3 / scale))));
+  const wanted = Math.round(Math.log2(reach / 3 / millimetresPerPixel));
+  const level = Math.min(blurred.length - 1, Math.max(0, wanted));
   const veil = look.veil * WHITE_RESPONSE;
-  const wide = surroundings(blurred[level]!, 1);
+  const wide = surroundings(blurred[level]!, edges);
   const grounds: Plane[] = [];
   grounds[level] = { ...wide, data: wide.data.map((mean) => Math.max(0, mean) + veil) };
-  for (let finer = level - 1; finer >= 0; finer--)
-    grounds[finer] = expand(grounds[finer + 1]!, blurred[finer]!.width, blurred[finer]!.height);
-  for (let coarser = level + 1; coarser < blurred.length; coarser++) grounds[coarser] = reduce(grounds[coarser - 1]!);
-  return grounds;
+  for (let finer = level - 1; finer > 0; finer--) grounds[finer] = expand(grounds[finer + 1]!, blurred[finer]!, edges);
+  for (let coarser = level + 1; coarser < blurred.length; coarser++)
+    grounds[coarser] = reduce(grounds[coarser - 1]!, edges);
+  // Powers lie on half their level's pixels each way.
+  return grounds.slice(1).map(({ data }) => data.map((mean) => 1 / (mean * mean)));
 }
 const GROUND_MM = 40;
 
-const PRIMARIES = [xyzFromLinear([1, 0, 0]), xyzFromLinear([0, 1, 0]), xyzFromLinear([0, 0, 1])] as const;
-const [RED, GREEN, BLUE] = PRIMARIES;
-const LINEAR_TO_XYZ: Matrix3 = [RED[0], GREEN[0], BLUE[0], RED[1], GREEN[1], BLUE[1], RED[2], GREEN[2], BLUE[2]];
-const LINEAR_TO_OPPONENT: Matrix3 = multiply(XYZ_TO_OPPONENT, LINEAR_TO_XYZ);
-const OPPONENT_TO_LINEAR: Matrix3 = inverse(LINEAR_TO_OPPONENT);
-
-function opponentPlanes({ width, height, data }: Raster): Plane[] {
-  const planes = [0, 1, 2].map((): Plane => ({ width, height, data: new Float32Array(width * height) }));
-  const m = LINEAR_TO_OPPONENT;
-  planes.forEach((plane, channel) => {
-    const [a, b, c] = [m[channel * 3]!, m[channel * 3 + 1]!, m[channel * 3 + 2]!];
-    for (let at = 0, from = 0; at < plane.data.length; at++, from += 3)
-      plane.data[at] = a * data[from]! + b * data[from + 1]! + c * data[from + 2]!;
-  });
-  return planes;
+/** What lies over the colours: its light and shadow, times, and what is neither colour nor shadow, added. */
+export interface Surface {
+  readonly light: Float32Array;
+  readonly rest: Float32Array;
+  /** How much of the rest is there. */
+  readonly fine: number;
 }
 
-function rasterOf(planes: readonly Plane[], like: Raster): Raster {
+/** The picture of three channels, as large as another, under a surface if there is one. */
+export function rasterOf(channels: Channels<Float32Array>, like: Raster, surface?: Surface): Raster {
+  const [lightDark, redGreen, yellowViolet] = channels;
   const data = new Float32Array(like.data.length);
   const m = OPPONENT_TO_LINEAR;
-  const [lightDark, redGreen, yellowViolet] = planes.map((plane) => plane.data) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
   for (let at = 0, to = 0; at < lightDark.length; at++, to += 3) {
     const [a, r, y] = [lightDark[at]!, redGreen[at]!, yellowViolet[at]!];
     data[to] = m[0] * a + m[1] * r + m[2] * y;
     data[to + 1] = m[3] * a + m[4] * r + m[5] * y;
     data[to + 2] = m[6] * a + m[7] * r + m[8] * y;
+    if (!surface) continue;
+    const light = surface.light[at]!;
+    data[to] = Math.max(0, data[to]! * light + surface.rest[to]! * surface.fine);
+    data[to + 1] = Math.max(0, data[to + 1]! * light + surface.rest[to + 1]! * surface.fine);
+    data[to + 2] = Math.max(0, data[to + 2]! * light + surface.rest[to + 2]! * surface.fine);
   }
   return { ...like, data };
-}
-
-/** Mean luminance factor Y of linear light. */
-function meanLuminance(data: Float32Array): number {
-  let sum = 0;
-  for (let at = 0; at < data.length; at += 3) {
-    sum += LINEAR_TO_XYZ[3] * data[at]! + LINEAR_TO_XYZ[4] * data[at + 1]! + LINEAR_TO_XYZ[5] * data[at + 2]!;
-  }
-  return sum / (data.length / 3);
 }

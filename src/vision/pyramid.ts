@@ -7,6 +7,13 @@ export interface Plane {
   readonly data: Float32Array;
 }
 
+/** What lies past the left and right edges: the picture again, or its mirror image. Past top and bottom it is mirrored. */
+export interface Edges {
+  readonly x: "wrap" | "mirror";
+}
+
+export const MIRRORED: Edges = { x: "mirror" };
+
 export interface Pyramid {
   /** Detail from fine to coarse; level k has half the pixels each way of level k − 1. */
   readonly details: readonly Plane[];
@@ -27,136 +34,210 @@ export function frequencyOf(level: number, balance: number): number {
 /** Power of a wave in three neighbouring levels over its power in the picture: 0.65 to 0.73 for the first three waves. */
 export const POWER_GAIN = 0.68;
 
-/** Laplacian pyramid (Burt & Adelson 1983), as many levels as asked for or as the picture has room for. */
-export function pyramidOf(picture: Plane, levels: number): Pyramid {
+/**
+ * Laplacian pyramid (Burt & Adelson 1983), as many levels as asked for or as the picture has room for. A level of odd width
+ * that wraps has its seam half a pixel of the next level out of step; widths that halve to the end have none.
+ */
+export function pyramidOf(picture: Plane, levels: number, edges = MIRRORED): Pyramid {
   const details: Plane[] = [];
   const blurred: Plane[] = [picture];
   for (let level = 0; level < levels; level++) {
     const fine = blurred[level]!;
-    if (Math.min(fine.width, fine.height) < 2) break;
-    const coarse = reduce(fine);
-    const detail = expand(coarse, fine.width, fine.height);
-    for (let at = 0; at < detail.data.length; at++) detail.data[at] = fine.data[at]! - detail.data[at]!;
-    details.push(detail);
+    if (fine.height < 2 || (fine.width < 2 && edges.x === "mirror")) break;
+    const coarse = reduce(fine, edges);
+    details.push(expanded(coarse, fine, edges, -1, fine.data));
     blurred.push(coarse);
   }
   return { details, blurred };
 }
 
 /** The picture again from its details, which may have been changed, and its coarsest blur. */
-export function collapse(details: readonly Plane[], base: Plane): Plane {
-  let picture = base;
-  for (let level = details.length - 1; level >= 0; level--) {
-    const { width, height, data } = details[level]!;
-    picture = expand(picture, width, height);
-    for (let at = 0; at < data.length; at++) picture.data[at]! += data[at]!;
-  }
-  return picture;
+export function collapse(details: readonly Plane[], base: Plane, edges = MIRRORED): Plane {
+  return details.reduceRight((picture, detail) => expanded(picture, detail, edges, 1, detail.data), base);
 }
 
-/** Half as many pixels each way; what lies past the edge is a mirror image. */
-export function reduce({ width, height, data }: Plane): Plane {
+/** Half as many pixels each way. */
+export function reduce({ width, height, data }: Plane, edges = MIRRORED): Plane {
   const w = (width + 1) >> 1;
   const h = (height + 1) >> 1;
-  const across = new Float32Array(w * height);
-  for (let y = 0; y < height; y++) {
-    const from = y * width;
-    for (let x = 0; x < w; x++) {
-      const c = 2 * x;
-      const inside = c > 1 && c + 2 < width;
-      const l = from + (inside ? c - 1 : mirror(c - 1, width));
-      const ll = from + (inside ? c - 2 : mirror(c - 2, width));
-      const r = from + (inside ? c + 1 : mirror(c + 1, width));
-      const rr = from + (inside ? c + 2 : mirror(c + 2, width));
-      across[y * w + x] = (data[ll]! + data[rr]! + 4 * (data[l]! + data[r]!) + 6 * data[from + c]!) / 16;
-    }
-  }
   const out = new Float32Array(w * h);
+  const row = new Float32Array(width + 2 * MARGIN);
   for (let y = 0; y < h; y++) {
-    const c = 2 * y;
-    const l = mirror(c - 1, height) * w;
-    const ll = mirror(c - 2, height) * w;
-    const r = mirror(c + 1, height) * w;
-    const rr = mirror(c + 2, height) * w;
-    for (let x = 0; x < w; x++) {
-      const sum = across[ll + x]! + across[rr + x]! + 4 * (across[l + x]! + across[r + x]!) + 6 * across[c * w + x]!;
-      out[y * w + x] = sum / 16;
+    const c = 2 * y * width;
+    const l = mirror(2 * y - 1, height) * width;
+    const ll = mirror(2 * y - 2, height) * width;
+    const r = mirror(2 * y + 1, height) * width;
+    const rr = mirror(2 * y + 2, height) * width;
+    for (let x = 0; x < width; x++) {
+      const near = data[l + x]! + data[r + x]!;
+      row[x + MARGIN] = (data[ll + x]! + data[rr + x]! + 4 * near + 6 * data[c + x]!) * (1 / 256);
     }
+    pad(row, width, edges);
+    for (let to = y * w, end = to + w, x = 0; to < end; to++, x += 2)
+      out[to] = row[x]! + row[x + 4]! + 4 * (row[x + 1]! + row[x + 3]!) + 6 * row[x + 2]!;
   }
   return { width: w, height: h, data: out };
 }
 
 /** Twice as many pixels each way, smooth, to the size asked for. */
-export function expand({ width, height, data }: Plane, toWidth: number, toHeight: number): Plane {
-  const across = new Float32Array(toWidth * height);
-  for (let y = 0; y < height; y++) {
-    const from = y * width;
-    const to = y * toWidth;
-    let last = data[from + (width > 1 ? 1 : 0)]!;
-    let own = data[from]!;
-    for (let x = 0; x < toWidth; x += 2) {
-      const c = x >> 1;
-      const next = c + 1 < width ? data[from + c + 1]! : own;
-      across[to + x] = (last + 6 * own + next) / 8;
-      if (x + 1 < toWidth) across[to + x + 1] = (own + next) / 2;
-      last = own;
-      own = next;
-    }
-  }
+export const expand = (plane: Plane, size: Size, edges = MIRRORED): Plane => expanded(plane, size, edges, 0, null);
+
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The level expanded and added to (1) or taken from (−1) another plane, in one pass. */
+function expanded(
+  { width, height, data }: Plane,
+  { width: toWidth, height: toHeight }: Size,
+  edges: Edges,
+  sign: -1 | 0 | 1,
+  other: Float32Array | null,
+): Plane {
   const out = new Float32Array(toWidth * toHeight);
-  for (let y = 0; y < toHeight; y++) {
-    const c = y >> 1;
-    const r = (c + 1 < height ? c + 1 : c) * toWidth;
-    const l = c > 0 ? (c - 1) * toWidth : r;
-    const own = c * toWidth;
-    const to = y * toWidth;
-    if (y & 1) for (let x = 0; x < toWidth; x++) out[to + x] = (across[own + x]! + across[r + x]!) / 2;
-    else for (let x = 0; x < toWidth; x++) out[to + x] = (across[l + x]! + 6 * across[own + x]! + across[r + x]!) / 8;
+  const row = (): Float32Array => new Float32Array(toWidth + 1);
+  let [above, own, below] = [row(), row(), row()];
+  const read = (y: number, row: Float32Array): void => expandRow(data, y * width, width, row, toWidth, edges);
+  read(height > 1 ? 1 : 0, above);
+  read(0, own);
+  for (let c = 0, to = 0; 2 * c < toHeight; c++) {
+    read(c + 1 < height ? c + 1 : c, below);
+    const end = to + toWidth;
+    if (!other) for (let x = 0; to < end; to++, x++) out[to] = (above[x]! + 6 * own[x]! + below[x]!) * 0.125;
+    else if (sign > 0)
+      for (let x = 0; to < end; to++, x++) out[to] = other[to]! + (above[x]! + 6 * own[x]! + below[x]!) * 0.125;
+    else for (let x = 0; to < end; to++, x++) out[to] = other[to]! - (above[x]! + 6 * own[x]! + below[x]!) * 0.125;
+    if (2 * c + 1 < toHeight) {
+      const end = to + toWidth;
+      if (!other) for (let x = 0; to < end; to++, x++) out[to] = (own[x]! + below[x]!) * 0.5;
+      else if (sign > 0) for (let x = 0; to < end; to++, x++) out[to] = other[to]! + (own[x]! + below[x]!) * 0.5;
+      else for (let x = 0; to < end; to++, x++) out[to] = other[to]! - (own[x]! + below[x]!) * 0.5;
+    }
+    [above, own, below] = [own, below, above];
   }
   return { width: toWidth, height: toHeight, data: out };
 }
 
-/** The mean of each pixel's surroundings, `radius` pixels every way, twice, so that near ones count more. */
-export function surroundings(plane: Plane, radius: number): Plane {
-  return boxDown(boxAcross(boxDown(boxAcross(plane, radius), radius), radius), radius);
+/**
+ * The next finer picture: the coarser one expanded and the detail added as far as `part` says, place by place on half its pixels
+ * each way (linear between), or everywhere alike.
+ */
+export function addPart(coarser: Plane, detail: Plane, part: Plane | number, edges = MIRRORED): Plane {
+  if (part === 0) return expand(coarser, detail, edges);
+  if (part === 1) return expanded(coarser, detail, edges, 1, detail.data);
+  const { width, data } = detail;
+  const out = expand(coarser, detail, edges);
+  const sum = out.data;
+  if (typeof part === "number") {
+    for (let at = 0; at < sum.length; at++) sum[at]! += part * data[at]!;
+    return out;
+  }
+  forEachDoubledRow(part, out, edges, (row, from) => {
+    for (let x = 0, at = from; x < width; x++, at++) sum[at]! += row[x]! * data[at]!;
+  });
+  return out;
 }
 
-function boxAcross({ width, height, data }: Plane, radius: number): Plane {
-  const out = new Float32Array(data.length);
-  const size = 2 * radius + 1;
-  for (let y = 0; y < height; y++) {
-    const from = y * width;
-    let sum = 0;
-    for (let x = -radius; x <= radius; x++) sum += data[from + mirror(x, width)]!;
-    for (let x = 0; x < width; x++) {
-      out[from + x] = sum / size;
-      const next = x + radius + 1;
-      const last = x - radius;
-      sum +=
-        data[from + (next < width ? next : mirror(next, width))]! -
-        data[from + (last < 0 ? mirror(last, width) : last)]!;
+/** Twice as many pixels each way, linear between them. */
+export function double(plane: Plane, size: Size, edges = MIRRORED): Plane {
+  const data = new Float32Array(size.width * size.height);
+  forEachDoubledRow(plane, size, edges, (row, from) => data.set(row, from));
+  return { width: size.width, height: size.height, data };
+}
+
+function forEachDoubledRow(
+  plane: Plane,
+  { width, height }: Size,
+  edges: Edges,
+  take: (row: Float32Array, from: number) => void,
+): void {
+  const row = (): Float32Array => new Float32Array(width + 1);
+  let [own, below] = [row(), row()];
+  const between = new Float32Array(width);
+  doubleRow(plane, 0, own, width, edges);
+  for (let y = 0; y < height; y += 2) {
+    doubleRow(plane, (y >> 1) + 1, below, width, edges);
+    take(own.subarray(0, width), y * width);
+    if (y + 1 < height) {
+      for (let x = 0; x < width; x++) between[x] = (own[x]! + below[x]!) * 0.5;
+      take(between, (y + 1) * width);
     }
+    [own, below] = [below, own];
+  }
+}
+
+/** The mean of each pixel's surroundings, two pixels every way, near ones counting more: weights of 1, 2, 3, 2, 1. */
+export function surroundings({ width, height, data }: Plane, edges = MIRRORED): Plane {
+  const out = new Float32Array(data.length);
+  const row = new Float32Array(width + 2 * MARGIN);
+  for (let y = 0; y < height; y++) {
+    const c = y * width;
+    const l = mirror(y - 1, height) * width;
+    const ll = mirror(y - 2, height) * width;
+    const r = mirror(y + 1, height) * width;
+    const rr = mirror(y + 2, height) * width;
+    for (let x = 0; x < width; x++) {
+      const near = data[l + x]! + data[r + x]!;
+      row[x + MARGIN] = (data[ll + x]! + data[rr + x]! + 2 * near + 3 * data[c + x]!) * (1 / 81);
+    }
+    pad(row, width, edges);
+    for (let x = 0, to = c; x < width; x++, to++)
+      out[to] = row[x]! + row[x + 4]! + 2 * (row[x + 1]! + row[x + 3]!) + 3 * row[x + 2]!;
   }
   return { width, height, data: out };
 }
 
-function boxDown({ width, height, data }: Plane, radius: number): Plane {
-  const out = new Float32Array(data.length);
-  const size = 2 * radius + 1;
-  const sums = new Float64Array(width);
-  for (let y = -radius; y <= radius; y++) {
-    const from = mirror(y, height) * width;
-    for (let x = 0; x < width; x++) sums[x]! += data[from + x]!;
+/** Pixels past an edge that a kernel of five needs. */
+const MARGIN = 2;
+
+/** Fills a row's margins with what lies past its edges. */
+function pad(row: Float32Array, width: number, { x }: Edges): void {
+  for (let step = 1; step <= MARGIN; step++) {
+    row[MARGIN - step] = row[MARGIN + (x === "wrap" ? (2 * width - step) % width : mirror(-step, width))]!;
+    const past = width - 1 + step;
+    row[MARGIN + past] = row[MARGIN + (x === "wrap" ? past % width : mirror(past, width))]!;
   }
-  for (let y = 0; y < height; y++) {
-    const next = mirror(y + radius + 1, height) * width;
-    const last = mirror(y - radius, height) * width;
-    for (let x = 0; x < width; x++) {
-      out[y * width + x] = sums[x]! / size;
-      sums[x]! += data[next + x]! - data[last + x]!;
-    }
+}
+
+/** One row with twice as many pixels, smooth. The row that is written has room for one more. */
+function expandRow(
+  data: Float32Array,
+  from: number,
+  width: number,
+  to: Float32Array,
+  toWidth: number,
+  { x: edge }: Edges,
+): void {
+  const wraps = edge === "wrap";
+  let last = data[from + (wraps ? width - 1 : width > 1 ? 1 : 0)]!;
+  let own = data[from]!;
+  for (let x = 1, at = 0; at < toWidth; x++, at += 2) {
+    const next = x < width ? data[from + x]! : wraps ? data[from]! : own;
+    to[at] = (last + 6 * own + next) * 0.125;
+    to[at + 1] = (own + next) * 0.5;
+    last = own;
+    own = next;
   }
-  return { width, height, data: out };
+}
+
+/** One row with twice as many pixels, linear between them; past the lower edge the last row goes on. */
+function doubleRow(
+  { width, height, data }: Plane,
+  y: number,
+  to: Float32Array,
+  toWidth: number,
+  { x: edge }: Edges,
+): void {
+  const from = Math.min(y, height - 1) * width;
+  const wraps = edge === "wrap";
+  let own = data[from]!;
+  for (let x = 1, at = 0; at < toWidth; x++, at += 2) {
+    const next = x < width ? data[from + x]! : wraps ? data[from]! : own;
+    to[at] = own;
+    to[at + 1] = (own + next) * 0.5;
+    own = next;
+  }
 }
 
 /** The place inside that mirrors one past an edge, as often as needed. */
