@@ -23,7 +23,7 @@ export interface MendLimits {
 }
 
 /** Enough for the findings that are shown first; our choice. */
-export const USUAL_LIMITS: MendLimits = { findings: 6, tries: 6, offers: 4, ofOneKind: 2 };
+export const USUAL_LIMITS: MendLimits = { findings: 12, tries: 6, offers: 4, ofOneKind: 2 };
 
 export interface MendOptions extends Partial<TriesOptions> {
   readonly limits?: MendLimits;
@@ -110,7 +110,7 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
 
   if (kind === "floats") {
     tryFirst(finding.mends!.map(asAttempt), limits.ofOneKind);
-    return stopped ? null : best(offers, limits);
+    return stopped ? null : best(offers, tries, limits);
   }
   tryYarns();
   if (here) tryYarns(here);
@@ -120,23 +120,27 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
     for (const attempts of overStitchAttempts(tries, target, here)) tryFirst(attempts, 1);
   if (offers.length === 0)
     for (const at of here ? [undefined, here] : [undefined]) tryFirst(pairsOf(tries, target, singles, at), 1);
-  return stopped ? null : best(offers, limits);
+  return stopped ? null : best(offers, tries, limits);
 }
 
 /** The first of the ranking: the best of each kind, and where there is room more of a kind. The same yarn in the same colour is offered once. */
-function best(offers: readonly Offer[], limits: MendLimits): Mend[] {
-  const ranked: { readonly mend: Mend; readonly ofItsKind: number }[] = [];
-  for (const { mend } of offers.toSorted((a, b) => compare(a.rank, b.rank))) {
-    const isKnitted = ({ kind }: Mend): boolean => kind !== "overStitch";
-    const again = ranked.some(
-      (one) => one.mend.colour === mend.colour && one.mend.to === mend.to && isKnitted(one.mend) && isKnitted(mend),
-    );
-    const ofItsKind = ranked.filter((one) => one.mend.kind === mend.kind).length;
-    if (!again && ofItsKind < limits.ofOneKind) ranked.push({ mend, ofItsKind });
+function best(offers: readonly Offer[], { isSupplied }: Tries, limits: MendLimits): Mend[] {
+  const ranked: { readonly offer: Offer; readonly ofItsKind: number }[] = [];
+  for (const offer of offers.toSorted((a, b) => compare(a.rank, b.rank))) {
+    const again = ranked.some((one) => isAlike(one.offer.mend, offer.mend));
+    const ofItsKind = ranked.filter((one) => one.offer.mend.kind === offer.mend.kind).length;
+    if (!again && ofItsKind < limits.ofOneKind) ranked.push({ offer, ofItsKind });
   }
-  const chosen = ranked.toSorted((a, b) => a.ofItsKind - b.ofItsKind).slice(0, limits.offers);
-  return ranked.filter((one) => chosen.includes(one)).map(({ mend }) => mend);
+  const chosen = new Set<Offer>();
+  for (const { offer } of ranked.toSorted((a, b) => a.ofItsKind - b.ofItsKind))
+    if (chosen.size < limits.offers && isSupplied(offer.attempt)) chosen.add(offer);
+  return ranked.flatMap(({ offer }) => (chosen.has(offer) ? [offer.mend] : []));
 }
+
+const isAlike = (one: Mend, other: Mend): boolean =>
+  [one, other].every(({ kind }) => kind === "yarn" || kind === "yarnInRows") &&
+  one.colour === other.colour &&
+  one.to === other.to;
 
 function compare(one: readonly number[], other: readonly number[]): number {
   const at = one.findIndex((value, index) => value !== other[index]);

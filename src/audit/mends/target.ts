@@ -147,6 +147,7 @@ function orderReach(
 
 export interface ShownNow {
   readonly V: number | null;
+  readonly lightDark: number;
   /** "" where there is nothing to see any more: knitted in one yarn. */
   readonly text: string;
 }
@@ -160,14 +161,13 @@ export function shownIn({ finding, kind }: Pick<Target, "finding" | "kind">, con
     case "legibility": {
       const contrasts = judged.now.rows.filter(({ row }) => row >= rows[0] && row <= rows[1]);
       const weakest = contrasts.toSorted((a, b) => (a.contrast.V ?? 0) - (b.contrast.V ?? 0))[0]?.contrast;
-      return seen(weakest?.shows ? { V: weakest.V!, shows: weakest.shows } : undefined);
+      return contrastSeen(weakest);
     }
     case "figure":
       return seen(figureIn(bandIn(judged, band), colours));
     case "want":
     case "soft": {
-      const { V, shows } = bandIn(judged, band);
-      return seen(V !== null && shows ? { V, shows } : undefined);
+      return contrastSeen(bandIn(judged, band));
     }
     case "part": {
       const parts = [...judged.parts].find(([index]) => judged.now.bands[index]!.band.id === band)?.[1].now ?? [];
@@ -186,6 +186,7 @@ export function shownIn({ finding, kind }: Pick<Target, "finding" | "kind">, con
         .reduce((sum, { share }) => sum + share, 0);
       return {
         V: null,
+        lightDark: 0,
         text: `about ${percent(weight)} % of what draws the eye instead of ${percent(finding.numbers.share as number)} %`,
       };
     }
@@ -193,11 +194,16 @@ export function shownIn({ finding, kind }: Pick<Target, "finding" | "kind">, con
       return null;
   }
 
-  function seen(shown: { readonly V: number; readonly shows: string } | undefined): ShownNow {
-    if (!shown) return { V: 0, text: "" };
+  function contrastSeen(contrast: Contrast | undefined): ShownNow {
+    const { V = null, lightDark = null, shows = null } = contrast ?? {};
+    return seen(V === null || lightDark === null || shows === null ? undefined : { V, lightDark, shows });
+  }
+
+  function seen(shown: Pick<Contrast["figures"][number], "V" | "lightDark" | "shows"> | undefined): ShownNow {
+    if (!shown) return { V: 0, lightDark: 0, text: "" };
     const { V } = finding.numbers;
     const before = typeof V === "number" ? ` instead of ${told(V)}` : "";
-    return { V: shown.V, text: `${shown.shows}, V ${told(shown.V)}${before}` };
+    return { V: shown.V, lightDark: shown.lightDark, text: `${shown.shows}, V ${told(shown.V)}${before}` };
   }
 }
 

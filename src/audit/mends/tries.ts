@@ -13,12 +13,12 @@ import { contextOf, type Case, type JudgeMemory } from "../judge.ts";
 import { isFlipped } from "../valueOrder.ts";
 import { edited, type Attempt, type RowsPlace } from "./attempt.ts";
 import { suppliesAfter, usedYarns, type YarnNeeds } from "./supplies.ts";
-import { shownIn, type Target } from "./target.ts";
+import { shownIn, type ShownNow, type Target } from "./target.ts";
 import { freshIn, troublesIn, troublesOf, type Troubles } from "./troubles.ts";
 
 export interface TriesOptions {
   readonly needs: YarnNeeds;
-  /** Metres round by round, asked only of what is about to be offered; without it they are reckoned by shares. */
+  /** Metres round by round, asked only of what is about to be offered; without it shares of each colour's metres must do. */
   readonly suppliesFor?: ((colourway: Colourway) => readonly Supply[]) | undefined;
 }
 
@@ -33,7 +33,8 @@ export interface Tried {
 
 export interface Offer {
   readonly mend: Mend;
-  /** The main colour everywhere last; then what is less to do, what leaves fewer findings, what lies nearer to the pattern. */
+  readonly attempt: Attempt;
+  /** The main colour everywhere last; then what is less to do for each finding that goes, then what lies nearer to the pattern. */
   readonly rank: readonly number[];
 }
 
@@ -80,14 +81,15 @@ export function triesOf(
     const { left, troubles, fresh } = tryOut(attempt);
     if (fresh.length > 0 || troublesOf(target.finding).some((trouble) => troubles.has(trouble))) return null;
     const context = contextAfter(attempt);
+    const { kind, edits, colour, from, to, at, overStitched, change, near, stitches } = attempt;
     const shown = shownIn(target, context);
     // A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too.
-    if (attempt.kind !== "laidOn" && shown && (shown.text === "" || shown.text.startsWith("lost"))) return null;
-    if (suppliesFor && input.supplies && isShort(context, suppliesFor, before)) return null;
-    const { kind, edits, colour, from, to, at, overStitched, change, near, stitches } = attempt;
-    const effect = attempt.kind === "laidOn" ? "" : (shown?.text ?? "");
+    if (kind !== "laidOn" && shown && !isBetter(shown, target)) return null;
+    const gone = Math.max(1, findingsBefore - left);
+    const effect = kind === "laidOn" ? "" : effectText(shown?.text, gone - 1);
     return {
-      rank: [Number(touchesMain(attempt)), EFFORT[kind], Number(colour === main), left, near],
+      attempt,
+      rank: [Number(touchesMain(attempt)), (EFFORT[kind] + (colour === main ? MAIN_COSTS : 0)) / gone, near],
       mend: {
         kind,
         edits,
@@ -117,6 +119,12 @@ export function triesOf(
         ((edit.kind === "assignYarn" && edit.colour === main) ||
           (edit.kind === "assignYarns" && Object.hasOwn(edit.yarns, main))),
     );
+  /** Whether there is enough of every yarn, round by round: the costliest question, asked last. */
+  const isSupplied = ({ edits }: Attempt): boolean => {
+    const after = edited(colourway, edits);
+    if (!suppliesFor || !input.supplies) return true;
+    return freshIn(amounts({ ...base, colourway: after, supplies: suppliesFor(after) }), before).length === 0;
+  };
   return {
     input,
     base,
@@ -124,6 +132,7 @@ export function triesOf(
     needs,
     used,
     offer,
+    isSupplied,
     tryOut,
     contextAfter,
     near: (colour: string, yarn: Yarn): number => nearness(labOfYarn(yarn), wanted.get(colour)!),
@@ -134,26 +143,37 @@ export function triesOf(
 }
 
 /**
- * What is more to do comes later: another yarn, then two changes of yarns she has in hand already, then stitches that are laid on, then two
- * yarns at once. Our choice.
+ * How much there is to do, for the ranking: a yarn that is exchanged is one thing, two yarns that she has in hand already are nearly two,
+ * stitches that are laid on are work of their own. Our choice.
  */
 const EFFORT: Record<MendKind, number> = {
-  laidOn: 0,
-  yarn: 0,
-  yarnInRows: 0,
-  pairInRows: 1,
-  swap: 1,
+  laidOn: 1,
+  yarn: 1,
+  yarnInRows: 1,
+  pairInRows: 1.5,
+  swap: 1.5,
   overStitch: 2,
-  twoYarns: 3,
+  twoYarns: 2.5,
 };
 
-function isShort(
-  context: AuditContext,
-  suppliesFor: (colourway: Colourway) => readonly Supply[],
-  before: Troubles,
-): boolean {
-  const supplies = suppliesFor(context.colourway);
-  return freshIn(amounts({ ...context, supplies }), before).length > 0;
+/** … and the main colour is what the eye knows the garment by, even in one row. Our choice. */
+const MAIN_COSTS = 0.5;
+
+/** What shows no more than by this factor shows as before, though a limit may lie between. Design: no ranking closer than 10 %. */
+const SHOWS_MORE = 1.1;
+
+/** A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too. */
+function isBetter({ V, lightDark, text }: ShownNow, { kind, finding: { numbers } }: Target): boolean {
+  if (V === null) return true;
+  if (text === "" || text.startsWith("lost")) return false;
+  const more = (now: number, before: unknown): boolean => typeof before === "number" && now >= before * SHOWS_MORE;
+  return kind === "soft" || more(V, numbers.V) || more(lightDark, numbers.lightDark);
+}
+
+/** What comes of it, and that other findings go with this one. */
+function effectText(shown: string | undefined, others: number): string {
+  const more = others === 0 ? "" : `${others} more ${others === 1 ? "finding goes" : "findings go"} with it`;
+  return [shown ?? "", more].filter((part) => part !== "").join("; ");
 }
 
 /** What each chart colour should be like: the pattern's own, mirrored in value where the ladder is turned over on purpose. */

@@ -1,7 +1,7 @@
 /** Another yarn for one of a finding's colours, everywhere or in its rows; and for two of them at once. */
 import { yarnInRow } from "../../fabric/colourway.ts";
 import type { Yarn } from "../../yarn/yarn.ts";
-import { capital, rowsText, yarnName } from "../context.ts";
+import { capital, listText, rowsText, yarnName } from "../context.ts";
 import { stepsAt, type Attempt, type Move, type RowsPlace } from "./attempt.ts";
 import { isEnough, partIn } from "./supplies.ts";
 import type { Target } from "./target.ts";
@@ -112,7 +112,7 @@ export function swapAttempts(tries: Tries, target: Target): Attempt[] {
       colour: one.colour,
       from: one.yarn.id,
       to: other.yarn.id,
-      change: `${capital(one.yarn.name)} and ${other.yarn.name} swapped between ${one.colour} and ${other.colour}`,
+      change: swapText(held.filter((each) => each === one || each === other)),
       moves: [
         { colour: one.colour, from: one.yarn.id, to: other.yarn.id, share: 1 },
         { colour: other.colour, from: other.yarn.id, to: one.yarn.id, share: 1 },
@@ -122,6 +122,10 @@ export function swapAttempts(tries: Tries, target: Target): Attempt[] {
     .filter(({ moves }) => moves.every((move) => isEnough(move, tries.needs)))
     .sort((a, b) => a.near - b.near);
 }
+
+/** "Oat and ink swapped (B and C)". */
+const swapText = (pair: readonly { readonly colour: string; readonly yarn: Yarn }[]): string =>
+  `${capital(listText(pair.map(({ yarn }) => yarn.name)))} swapped (${listText(pair.map(({ colour }) => colour))})`;
 
 /** Rows of two colours in another pair of the yarns that she uses anyway. */
 export function pairAttempts(tries: Tries, target: Target, at: RowsPlace): Attempt[] {
