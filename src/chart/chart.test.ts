@@ -4,10 +4,10 @@ import { describe, expect, it } from "vitest";
 import table from "../../test/tables/motifs.json" with { type: "json" };
 import { problemSentence } from "../base/problem.ts";
 import { cellAt, cropRows, gridOf, NO_STITCH, rowsOfGrid, type Grid } from "./chart.ts";
-import { carriedPositions, countStitches, rowColours } from "./counts.ts";
+import { countStitches, rowColours } from "./counts.ts";
 import { sameBand } from "./echoes.ts";
 import { touchingPairs } from "./figures.ts";
-import { floatsInRow, longestFloat } from "./floats.ts";
+import { floatsInRow, longestFloat, type Worked } from "./floats.ts";
 import { horizontalPeriod, mirrorAxes } from "./repeats.ts";
 import { chartText, parseChartText } from "./text.ts";
 import { workingOrder } from "./working.ts";
@@ -22,6 +22,12 @@ const charts = fc.tuple(fc.integer({ min: 1, max: 9 }), fc.integer({ min: 1, max
 );
 const runs = { seed: 7, numRuns: 300 };
 const rowNumbers = (grid: Grid): number[] => Array.from({ length: grid.height }, (_, index) => index + 1);
+/** Stitches that each colour's floats pass in a row, together. */
+function carriedPositions(grid: Grid, row: number, worked: Worked = "round"): number[] {
+  const carried = grid.ids.map(() => 0);
+  for (const { colour, length } of floatsInRow(grid, row, worked)) carried[colour]! += length;
+  return carried;
+}
 
 describe("cells", () => {
   it("row 1 is the last line, column 1 the last character", () => {

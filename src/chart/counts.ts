@@ -1,6 +1,5 @@
-/** How often each colour is knitted and carried: by row and over rows. */
+/** How often each colour is knitted: by row and over rows. */
 import { cellAt, NO_STITCH, type Grid } from "./chart.ts";
-import { floatsInRow, type Worked } from "./floats.ts";
 
 /** The colours of a row in the order of their first use, right to left. */
 export function rowColours(grid: Grid, row: number): number[] {
@@ -20,14 +19,4 @@ export function countStitches(grid: Grid, fromRow = 1, toRow = grid.height): num
     }
   }
   return stitches;
-}
-
-/**
- * Stitch positions behind which each colour is carried in a row, once across the chart: its floats' lengths together.
- * Source: trade.md 1.3, carried_positions.
- */
-export function carriedPositions(grid: Grid, row: number, worked: Worked = "round"): number[] {
-  const carried = grid.ids.map(() => 0);
-  for (const { colour, length } of floatsInRow(grid, row, worked)) carried[colour]! += length;
-  return carried;
 }

@@ -1,7 +1,5 @@
 /** One round as it is knitted: which strand every stitch is worked with, and what each strand travels behind. */
-import { assert } from "../base/assert.ts";
 import { cellAt, NO_STITCH, type Grid } from "../chart/chart.ts";
-import { carriedPositions } from "../chart/counts.ts";
 import type { Worked } from "../chart/floats.ts";
 
 export interface StrandUse {
@@ -12,17 +10,26 @@ export interface StrandUse {
   readonly carried: number;
 }
 
-/** Use of every strand in one round, in the order of first use. `strands` has the strand of each stitch, right to left. */
+/**
+ * Use of every strand in one round, in the order of first use. `strands` has the strand of each stitch, right to left. A strand
+ * is carried behind all that others knit between its uses, in the round also over the join: the lengths of its floats together.
+ * Source: trade.md 1.3, carried_positions.
+ */
 export function useOfRound(strands: readonly string[], worked: Worked): StrandUse[] {
-  const names = [...new Set(strands)];
-  assert(names.length < NO_STITCH, "a round has fewer strands than a grid can hold");
-  const indexOf = new Map(names.map((name, index) => [name, index]));
-  const cells = Uint8Array.from(strands, (strand) => indexOf.get(strand)!);
-  const row: Grid = { width: strands.length, height: 1, ids: names, cells };
-  const carried = carriedPositions(row, 1, worked);
-  const stitches = names.map(() => 0);
-  for (const cell of cells) stitches[cell]!++;
-  return names.map((strand, index) => ({ strand, stitches: stitches[index]!, carried: carried[index]! }));
+  const uses = new Map<string, { stitches: number; first: number; last: number }>();
+  for (let at = 0; at < strands.length; at++) {
+    const use = uses.get(strands[at]!);
+    if (!use) uses.set(strands[at]!, { stitches: 1, first: at, last: at });
+    else {
+      use.stitches += 1;
+      use.last = at;
+    }
+  }
+  return Array.from(uses, ([strand, { stitches, first, last }]) => ({
+    strand,
+    stitches,
+    carried: (worked === "round" ? strands.length : last - first + 1) - stitches,
+  }));
 }
 
 /**
