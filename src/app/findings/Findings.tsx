@@ -1,7 +1,7 @@
 /** The findings: three shown, worst first, the rest counted; each goes to its place and offers the change that mends it. */
 import { useEffect, useState, type ReactNode } from "react";
 import type { Finding, Mend } from "../../audit/finding.ts";
-import { applyEdit, type Edit } from "../../document/edit.ts";
+import { applyEdit } from "../../document/edit.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
@@ -12,7 +12,7 @@ import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
 import type { NumberKey } from "../ui/numberCatalogue.ts";
 import { EyeNote } from "./EyeNote.tsx";
-import { mendWords, numberWords } from "./numberWords.ts";
+import { numberWords } from "./numberWords.ts";
 
 /** More at once is nagging. */
 const SHOWN_FIRST = 3;
@@ -199,22 +199,19 @@ function MendButton({
   const { colourway, tryChange, showSpot, preview } = useBench();
   const seen = useSeenProject();
   if (!colourway) return null;
-  const by = mendWords(mend);
-  const name = project.yarns.find(({ id }) => id === mend.to)?.name ?? mend.to;
   return (
     <button
       type="button"
       className="button mend"
       aria-pressed={preview?.title === mend.sentence}
       onClick={(event) => {
-        const edits = mendEdits(mend, colourway.id);
         showSpot({ chart: finding.where.chart, rows: finding.where.rows });
         tryChange({
           title: mend.sentence,
           sentence: `For: ${finding.headline}.`,
-          project: edits.reduce(applyEdit, project),
+          project: mend.edits.reduce(applyEdit, project),
           colourway: colourway.id,
-          step: { name: `${name} for ${mend.colour}`, colourway: colourway.id },
+          step: { name: mend.change, colourway: colourway.id },
           returnTo: event.currentTarget,
         });
       }}
@@ -227,22 +224,11 @@ function MendButton({
         <YarnSwatch project={seen ?? project} yarn={mend.to} />
       </span>
       <span>
-        {mend.sentence}
-        {by && <span className="mend-by">{by}</span>}
+        {mend.change}
+        {mend.effect && <span className="mend-by">{mend.effect}</span>}
       </span>
     </button>
   );
-}
-
-/** The mend as edits: everywhere or only at its place, with the duplicate stitch that goes with it. */
-function mendEdits(mend: Mend, colourway: string): Edit[] {
-  const { colour, to: yarn, at, overStitched = [] } = mend;
-  return [
-    at
-      ? { kind: "addChange", colourway, change: { at, colour, yarn } }
-      : { kind: "assignYarn", colourway, colour, yarn },
-    ...overStitched.map((stitched): Edit => ({ kind: "overStitch", colourway, stitched })),
-  ];
 }
 
 export function YarnSwatch({ project, yarn }: { readonly project: Project; readonly yarn: string | null }): ReactNode {

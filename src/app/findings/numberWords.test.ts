@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { NUMBER_HELP } from "../ui/numberCatalogue.ts";
+import { eyeSentence } from "./eyeWords.ts";
 import { LINES, numberWords } from "./numberWords.ts";
 
 /** The kinds of findings as the judgements write them: the first part of an id. */
@@ -42,6 +43,18 @@ describe("numbers of findings", () => {
   it("an amount has its range", () => {
     const numbers = { metres: 112.3, low: 105.6, high: 116.1, reserve: 11, have: 90, short: 33 };
     expect(numberWords({ id: "amounts/y1", numbers })[0]!.value).toBe("112\u202fm (106–116)");
+  });
+});
+
+describe("her eye", () => {
+  it("is told as a factor with its range: e to the θ (docs/vision.md D)", () => {
+    // ln 2 = 0.693, ln 1.5 = 0.405, ln 3 = 1.099
+    expect(eyeSentence({ verdicts: 7, theta: 0.693, low: 0.405, high: 1.099 })).toBe(
+      "Tuned by 7 verdicts of yours: you see less than most, needing 2.0 times the usual contrast (1.5–3.0).",
+    );
+    expect(eyeSentence({ verdicts: 1, theta: 0.05, low: -0.7, high: 0.7 })).toMatch(
+      /^Tuned by one verdict .* as much as/,
+    );
   });
 });
 

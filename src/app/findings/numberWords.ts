@@ -1,5 +1,5 @@
 /** The numbers behind a finding, named and rounded for reading, each with its help; the others are for programs. */
-import type { Finding, Mend } from "../../audit/finding.ts";
+import type { Finding } from "../../audit/finding.ts";
 import { percentWords, wholeWords } from "../shell/words.ts";
 import type { NumberKey } from "../ui/numberCatalogue.ts";
 
@@ -84,9 +84,4 @@ export function numberWords({ id, numbers }: Pick<Finding, "id" | "numbers">): N
     const value = numberOf(numbers, key);
     return value !== null && (when?.(value, numbers) ?? true) ? [{ name, value: words(value, numbers), help }] : [];
   });
-}
-
-/** By how much a mend mends, where that is a V: "V 0.6 → 4.1". */
-export function mendWords({ numbers: { V, was } }: Pick<Mend, "numbers">): string | null {
-  return typeof V === "number" && typeof was === "number" ? `V ${tenths(was)} → ${tenths(V)}` : null;
 }

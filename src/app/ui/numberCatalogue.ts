@@ -21,7 +21,7 @@ const ENTRIES = {
   light: {
     name: "Light",
     meaning:
-      "How much light falls on the fabric, in lux: 50 by a lamp in the evening, 500 in a lit room, 10,000 out of doors in the shade.",
+      "How much light falls on the fabric, in lux: 50 by a lamp in the evening, 500 in a lit room, 10,000 by a window on a bright day.",
     restsOn: "Published measurements of how much contrast an eye needs in more and in less light (castleCSF, 2024).",
     weak: "Only how much light there is counts, not its colour: how a yarn turns under another lamp cannot be told from its shade. The three levels are common practice.",
   },
@@ -49,7 +49,7 @@ const ENTRIES = {
     meaning:
       "How far a contrast lies above what an eye can just see from there, in that light. At 1 it is only just there, from 3 it reads, from 10 it is plain at a glance.",
     restsOn:
-      "Published measurements of what eyes can see (castleCSF, 2024), with your chart, gauge and shades. How much the knitting’s own texture hides is our choice, set by the knitters’ rule of thumb for lightness.",
+      "Published measurements of what eyes can see (castleCSF, 2024), with your chart, gauge and shades. How much the knitting’s own texture hides is our choice, set by the knitters’ rule of thumb for lightness, until your own cloth is measured.",
     weak: "An estimate, not tested on knitting. Where hue alone tells colours apart it is least sure. A swatch settles it.",
   },
   wasV: {
@@ -123,7 +123,7 @@ const ENTRIES = {
       "The colour that a band melts into from so far away that no stitch of it is seen, and a plain name for it.",
     restsOn:
       "The light of its yarns, added by how much of the band each covers. The name is the nearest of 267 published colour names (ISCC–NBS).",
-    weak: "Cloth is taken to have the yarn’s own colour. Names are approximate, and as unsure as the shades.",
+    weak: "Cloth is taken to have the yarn’s own colour until a swatch of yours tells otherwise. Names are approximate, and as unsure as the shades.",
   },
   deltaE00: {
     name: "Difference, ΔE00",
@@ -177,7 +177,7 @@ const ENTRIES = {
     meaning:
       "The word that the place would have after the change, or its share of the visual weight, and V before and after.",
     restsOn: "The whole garment judged again with that change: the finding goes, and no new one comes.",
-    weak: "As unsure as V itself. Only a yarn that is near in lightness is tried, eight for each colour.",
+    weak: "As unsure as V itself. Of all changes only some are tried: yarns near in lightness, two yarns swapped, stitches laid on.",
   },
   threshold: {
     name: "Your eye",
