@@ -89,12 +89,13 @@ function drag(page: Page, everyFrames: number): Promise<Drag> {
         slider.dispatchEvent(new Event("input", { bubbles: true }));
         await painted();
         answers.push(performance.now() - began);
-        const hand = document.querySelector<HTMLElement>(".distance")!.dataset.distance;
-        const shown = [...document.querySelectorAll<HTMLElement>("[data-shown-distance]")].map(
-          (part) => part.dataset.shownDistance,
-        );
-        if (shown.some((distance) => distance !== hand)) behind++;
-        if (new Set(shown).size > 1) mixed++;
+        const told = (part: string, name: string) => document.querySelector<HTMLElement>(part)!.dataset[name]!;
+        const hand = told(".distance", "handAt");
+        const words = told(".readout-row", "wordsFrom");
+        const picture = told(".fabric-scroll canvas", "pictureFrom");
+        const seen = picture !== "at hand";
+        if (words !== hand || (seen && picture !== hand)) behind++;
+        if (seen && picture !== words) mixed++;
       }
     observer.disconnect();
     return { frames: frames.slice(1), answers, longTasks, behind, mixed };

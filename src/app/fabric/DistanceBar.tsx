@@ -13,14 +13,13 @@ function standName(metres: number): string {
 }
 
 export function DistanceBar(): ReactNode {
-  const { hand, view, look, settled } = useBench();
+  const { hand, look, settled } = useBench();
   const stand = standName(hand.distance);
   return (
     <section
       className="distance"
       aria-label="How the fabric is looked at"
-      data-distance={hand.distance}
-      data-shown-distance={view.distance}
+      data-hand-at={hand.distance}
       data-ahead={settled ? "all" : "some"}
     >
       <label className="distance-words" htmlFor="distance">

@@ -146,6 +146,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     };
     // At once and not in the next frame, so that the picture changes together with the words.
     paintScene(context, scene, density);
+    canvas.current!.dataset.pictureFrom = String(scene.panes[0]!.pictures.at(-1)?.seenFrom ?? "at hand");
   }, [geometry, scroll, size, rowsNow, rowsThen, bands, chart.id, spot, cursor, density, drawn, pictures]);
 
   // The row in the middle stays in the middle when the size of a stitch changes.
@@ -284,7 +285,6 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
             <canvas
               ref={canvas}
               data-waiting={waiting !== "no" || checking}
-              data-shown-distance={view.distance}
               width={Math.round((size?.width ?? 1) * density)}
               height={Math.round((size?.height ?? 1) * density)}
               style={size ? { width: size.width, height: size.height } : {}}
@@ -299,7 +299,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
       </div>
       <PaperFabric project={project} chart={chart} colourway={colourway} rows={rowsNow} bands={bands} />
       <div className="readout">
-        <div className="readout-row" data-shown-distance={check?.distance}>
+        <div className="readout-row" data-words-from={check?.distance}>
           <p>{failed ?? checkFailed ?? readout}</p>
           {check && (hover || asked !== null) && (
             <p className="readout-trust">

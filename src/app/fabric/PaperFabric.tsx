@@ -52,7 +52,7 @@ function drawOnPaper(canvas: HTMLCanvasElement, { project, chart, colourway, row
     panes: geometry.panes.map((pane) => ({
       pane,
       rows,
-      pictures: [{ rows: [1, chart.rows.length] as const, picture, repeats: 1 }],
+      pictures: [{ rows: [1, chart.rows.length] as const, picture, repeats: 1, seenFrom: null }],
     })),
     bands,
     spot: null,

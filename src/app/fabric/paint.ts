@@ -20,6 +20,8 @@ export interface ScenePane {
     readonly rows: readonly [number, number];
     readonly picture: ImageBitmap | HTMLCanvasElement;
     readonly repeats: number;
+    /** Metres it is seen from; null as it lies. */
+    readonly seenFrom: number | null;
   }[];
 }
 

@@ -35,7 +35,7 @@ export interface PictureLook extends Look {
 
 interface PictureSet {
   readonly key: string;
-  readonly distance: number;
+  readonly seenFrom: number | null;
   readonly repeats: number;
   readonly blocks: readonly (readonly [number, number])[];
   readonly request: (rows: readonly [number, number]) => TileRequest;
@@ -82,7 +82,7 @@ function setOf(
   };
   return {
     key,
-    distance,
+    seenFrom: seen ? distance : null,
     repeats,
     blocks,
     request: (rows) => ({
@@ -173,16 +173,19 @@ export function usePictures(input: {
   const tilesOf = (set: PictureSet) =>
     set.blocks.flatMap((rows) => {
       const picture = store.current?.find(keyOf(set.key, rows));
-      return picture ? [{ rows, picture, repeats: set.repeats }] : [];
+      return picture ? [{ rows, picture, repeats: set.repeats, seenFrom: set.seenFrom }] : [];
     });
   const isSharp = (set: PictureSet): boolean =>
     (set.small?.enough && smallOf(set) !== undefined) ||
     set.blocks.filter(inSight).every((rows) => store.current?.find(keyOf(set.key, rows)));
-  const smallOf = ({ small, distance }: PictureSet) => small && (smalls.find(small.question, distance) ?? undefined);
+  const smallOf = ({ small, seenFrom }: PictureSet) =>
+    small && seenFrom !== null ? smalls.find(small.question, seenFrom) : undefined;
   const layersOf = (set: PictureSet): ScenePane["pictures"] => {
     const tiles = tilesOf(set);
     const small = tiles.length === 0 && smallOf(set);
-    return small ? [{ rows: [1, chart.rows.length], picture: small.bitmap, repeats: set.repeats }] : tiles;
+    return small
+      ? [{ rows: [1, chart.rows.length], picture: small.bitmap, repeats: set.repeats, seenFrom: set.seenFrom }]
+      : tiles;
   };
   const isThere = (set: PictureSet): boolean => isSharp(set) || Boolean(smallOf(set));
 
