@@ -70,6 +70,12 @@ export function* mendsOneByOne(
 /** A finding over more rows than these is no longer a place: the colour changes everywhere or not at all. Our choice. */
 const HIGHEST_PLACE = 40;
 
+/** For each change that is tried out so many may be put aside by numbers alone. Our choice. */
+const SCREENED = 6;
+
+/** What is laid on in one yarn and does not mend does so in hardly any other. Our choice. */
+const LAID_ON_TRIES = 2;
+
 /** null where it was stopped. */
 function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () => boolean): Mend[] | null {
   const target = targetOf(finding, tries.base, tries.input, tries.memory);
@@ -82,12 +88,14 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
   const offers: Offer[] = [];
   let stopped = false;
 
-  /** Tries the first of some attempts until so many have mended. */
-  const tryFirst = (attempts: readonly Attempt[], wanted: number): void => {
-    let mended = 0;
-    for (const attempt of attempts.slice(0, limits.tries)) {
+  /** Tries some attempts in their order until so many have mended, or enough were tried out. */
+  const tryFirst = (attempts: readonly Attempt[], wanted: number, audits = limits.tries): void => {
+    let [mended, audited] = [0, 0];
+    for (const attempt of attempts.slice(0, SCREENED * limits.tries)) {
       stopped ||= stop();
-      if (stopped || mended >= wanted) return;
+      if (stopped || mended >= wanted || audited >= audits) return;
+      if (tries.breaks(attempt)) continue;
+      audited += 1;
       const offer = tries.offer(attempt, target);
       if (!offer) continue;
       offers.push(offer);
@@ -95,15 +103,16 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
     }
   };
   const singles: Single[] = [];
-  const tryYarns = (at?: RowsPlace): void => {
+  const tryYarns = (wanted: number, at?: RowsPlace): void => {
     for (const colour of colours) {
-      const found = reaching(target, choicesFor(tries, colour, at))
-        .slice(0, limits.tries)
-        .map((choice) => ({ choice, attempt: yarnsAttempt(tries, [choice], at) }));
+      const found = reaching(target, choicesFor(tries, colour, at)).map((choice) => ({
+        choice,
+        attempt: yarnsAttempt(tries, [choice], at),
+      }));
       singles.push(...found);
       tryFirst(
         found.map(({ attempt }) => attempt),
-        limits.ofOneKind,
+        wanted,
       );
     }
   };
@@ -112,12 +121,12 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
     tryFirst(finding.mends!.map(asAttempt), limits.ofOneKind);
     return stopped ? null : best(offers, tries, limits);
   }
-  tryYarns();
-  if (here) tryYarns(here);
+  tryYarns(limits.ofOneKind);
+  if (here) tryYarns(offers.length > 0 ? 1 : limits.ofOneKind, here);
   if (here && kind === "legibility") tryFirst(pairAttempts(tries, target, here), 1);
   tryFirst(swapAttempts(tries, target), 1);
   if (here && (kind === "legibility" || kind === "figure" || kind === "part"))
-    for (const attempts of overStitchAttempts(tries, target, here)) tryFirst(attempts, 1);
+    for (const attempts of overStitchAttempts(tries, target, here)) tryFirst(attempts, 1, LAID_ON_TRIES);
   if (offers.length === 0)
     for (const at of here ? [undefined, here] : [undefined]) tryFirst(pairsOf(tries, target, singles, at), 1);
   return stopped ? null : best(offers, tries, limits);

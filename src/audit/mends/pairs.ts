@@ -56,6 +56,8 @@ function repairs(tries: Tries, target: Target, singles: readonly Single[], at?: 
   const { input, memory, tryOut, contextAfter } = tries;
   return singles
     .filter(({ attempt: { at: place } }) => Boolean(place) === Boolean(at))
+    .sort((a, b) => a.attempt.near - b.attempt.near)
+    .slice(0, 2 * REPAIRED)
     .map((single) => ({ ...single, fresh: tryOut(single.attempt).fresh }))
     .filter(({ fresh }) => fresh.length > 0 && fresh.length <= MOST_BROKEN)
     .sort((a, b) => a.fresh.length - b.fresh.length || a.attempt.near - b.attempt.near)

@@ -44,12 +44,19 @@ export function targetOf(finding: Finding, context: AuditContext, input: Case, m
 /** Findings about one place as it is seen. */
 const SEEN = new Set(["legibility", "figure", "part", "want", "soft"]);
 
-/** A cloth with other yarns in some of its chart colours; what is laid on stays. */
-export function dressed(cloth: Cloth, yarns: ReadonlyMap<string, Yarn>): Cloth {
+/**
+ * A cloth with other yarns in some of its chart colours; what is laid on stays.
+ * @param from the yarns that give way, by chart colour; whatever they are where missing
+ */
+export function dressed(
+  cloth: Cloth,
+  yarns: ReadonlyMap<string, Yarn>,
+  from?: Readonly<Record<string, string>>,
+): Cloth {
   return {
     ...cloth,
     inks: cloth.inks.map((ink) => {
-      const yarn = ink.over ? undefined : yarns.get(ink.colour);
+      const yarn = ink.over || (from && ink.yarn !== from[ink.colour]) ? undefined : yarns.get(ink.colour);
       return yarn ? inkOf(ink, yarn) : ink;
     }),
   };
@@ -108,7 +115,7 @@ function reachOf(
 }
 
 /** By how much it shows more than it must: as strongly, and by light and dark where the pattern has that. The limits are those of the finding. */
-function reachOfRow(
+export function reachOfRow(
   { V, lightDark, deltaL }: Pick<Contrast, "V" | "lightDark" | "deltaL">,
   was: { readonly V: number | null; readonly lightDark: number | null },
   want: BandMeasure["band"]["want"],

@@ -11,6 +11,7 @@ import { mainColourOf, type AuditContext, type Supply } from "../context.ts";
 import type { Finding, Mend, MendKind } from "../finding.ts";
 import { contextOf, type Case, type JudgeMemory } from "../judge.ts";
 import { isFlipped } from "../valueOrder.ts";
+import { breaksARow } from "./breaks.ts";
 import { edited, type Attempt, type RowsPlace } from "./attempt.ts";
 import { suppliesAfter, usedYarns, type YarnNeeds } from "./supplies.ts";
 import { shownIn, type ShownNow, type Target } from "./target.ts";
@@ -76,6 +77,12 @@ export function triesOf(
     }
     return result;
   };
+  /** Of yarns everywhere, in numbers alone: most that fail do so in the first row or two. */
+  const breaks = ({ edits, moves, at }: Attempt): boolean => {
+    if (at || tried.has(JSON.stringify(edits))) return false;
+    const yarns = new Map(moves.map(({ colour, to }) => [colour, input.yarns.find(({ id }) => id === to)!]));
+    return breaksARow(yarns, base, input, memory, before);
+  };
   /** The attempt as a mend, or null where it is none. */
   const offer = (attempt: Attempt, target: Target): Offer | null => {
     const { left, troubles, fresh } = tryOut(attempt);
@@ -131,6 +138,7 @@ export function triesOf(
     memory,
     needs,
     used,
+    breaks,
     offer,
     isSupplied,
     tryOut,
