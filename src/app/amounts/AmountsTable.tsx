@@ -7,6 +7,7 @@ import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { wholeWords } from "../shell/words.ts";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
+import { useSeenProject } from "../ui/seenProject.ts";
 import { useAnswer } from "../worker/answers.ts";
 import { quickJobs } from "../worker/client.ts";
 
@@ -21,6 +22,7 @@ const ask = ({ project, colourway, size }: Question): Promise<Amounts> =>
 
 export function AmountsTable(): ReactNode {
   const { project, colourway } = useBench();
+  const seen = useSeenProject();
   const [size, setSize] = useState<string | null>(null);
   const sizes = project?.pattern.sizes ?? [];
   const chosen = sizes.some(({ id }) => id === size) ? size : null;
@@ -56,7 +58,7 @@ export function AmountsTable(): ReactNode {
         </fieldset>
       )}
       {failed && <p role="alert">{failed}</p>}
-      {value && <Table amounts={value} project={project} />}
+      {value && <Table amounts={value} project={seen ?? project} />}
     </section>
   );
 }

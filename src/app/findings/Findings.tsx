@@ -19,6 +19,7 @@ const SHOWN_FIRST = 3;
 
 export function Findings(): ReactNode {
   const { check, checking, mending, checkFailed, colourway } = useBench();
+  const seen = useSeenProject();
   const [all, setAll] = useState(false);
   useEffect(() => setAll(false), [colourway?.id]);
   const findings = check?.findings ?? [];
@@ -46,7 +47,7 @@ export function Findings(): ReactNode {
       ) : (
         <ol className="findings">
           {shown.map((finding) => (
-            <FindingCard key={finding.id} finding={finding} />
+            <FindingCard key={finding.id} finding={finding} seen={seen} />
           ))}
         </ol>
       )}
@@ -114,7 +115,13 @@ function restWords(findings: readonly Finding[]): string {
   return names.join("; ") + (findings.length > 2 ? "; …" : "");
 }
 
-function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
+interface FindingCardProps {
+  readonly finding: Finding;
+  /** The project as the chosen eye sees it. */
+  readonly seen: Project | null;
+}
+
+function FindingCard({ finding, seen }: FindingCardProps): ReactNode {
   const { project, showSpot, spot, say } = useBench();
   const { where } = finding;
   const here = spot?.chart === where.chart && spot.rows[0] === where.rows[0] && spot.rows[1] === where.rows[1];
@@ -161,7 +168,10 @@ function FindingCard({ finding }: { readonly finding: Finding }): ReactNode {
           </button>
         )}
         {project &&
-          finding.mends?.map((mend, i) => <MendButton key={i} mend={mend} finding={finding} project={project} />)}
+          seen &&
+          finding.mends?.map((mend, i) => (
+            <MendButton key={i} mend={mend} finding={finding} project={project} seen={seen} />
+          ))}
       </div>
     </li>
   );
@@ -191,19 +201,20 @@ function MendButton({
   mend,
   finding,
   project,
+  seen,
 }: {
   readonly mend: Mend;
   readonly finding: Finding;
   readonly project: Project;
+  readonly seen: Project;
 }): ReactNode {
-  const { colourway, tryChange, showSpot, preview } = useBench();
-  const seen = useSeenProject();
+  const { colourway, tryChange, showSpot, preview, mending } = useBench();
   if (!colourway) return null;
   return (
     <button
       type="button"
       className="button mend"
-      aria-pressed={preview?.title === mend.sentence}
+      aria-pressed={preview?.step.name === mend.change}
       onClick={(event) => {
         showSpot({ chart: finding.where.chart, rows: finding.where.rows });
         tryChange({
@@ -217,15 +228,20 @@ function MendButton({
       }}
     >
       <span className="mend-yarns" aria-hidden="true">
-        <YarnSwatch project={seen ?? project} yarn={mend.from} />
+        <YarnSwatch project={seen} yarn={mend.from} />
         <svg width="14" height="10" viewBox="0 0 14 10">
           <path d="M1 5h11M8.5 1.5 12 5 8.5 8.5" fill="none" stroke="currentColor" strokeWidth="1.4" />
         </svg>
-        <YarnSwatch project={seen ?? project} yarn={mend.to} />
+        <YarnSwatch project={seen} yarn={mend.to} />
       </span>
       <span>
         {mend.change}
-        {mend.effect && <span className="mend-by">{mend.effect}</span>}
+        {/* While it is tried anew its old outcome belongs to another distance; its line is kept, so that nothing jumps. */}
+        {mend.effect && (
+          <span className="mend-by" data-stale={mending}>
+            {mend.effect}
+          </span>
+        )}
       </span>
     </button>
   );

@@ -65,6 +65,7 @@ export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, o
       trial: trials.get(yarn.id) ?? null,
     }));
   }, [yarns, was, trial]);
+  const fewestLost = useMemo(() => Math.min(...(trial?.trials.map(({ rows }) => rows.lost) ?? [0])), [trial]);
   const sorted = useMemo(() => inOrder(items, order, trial?.was ?? null), [items, order, trial]);
   if (!anchor) return null;
   const contains = (text: string, typed: string) => text.toLowerCase().includes(typed.trim().toLowerCase());
@@ -147,7 +148,7 @@ export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, o
                       <span className="swatch round" style={{ background: yarn.hex }} />
                       <span className="yarn-item-name">{yarn.name}</span>{" "}
                       <span className="yarn-item-more">{apartWords(yarn, line, lines, order)}</span>
-                      <TrialWords yarn={yarn} was={trial?.was ?? null} />
+                      <TrialWords yarn={yarn} was={trial?.was ?? null} fewestLost={fewestLost} />
                     </>
                   )}
                 </ListBoxItem>
@@ -193,14 +194,21 @@ function TrialHead({ trial, busy, failed }: TrialHeadProps): ReactNode {
   );
 }
 
-function TrialWords({ yarn: { trial }, was }: { yarn: YarnItem; was: TrialResult["was"] | null }): ReactNode {
+interface TrialWordsProps {
+  readonly yarn: YarnItem;
+  readonly was: TrialResult["was"] | null;
+  /** Rows that are lost whichever yarn is taken are not this one's fault. */
+  readonly fewestLost: number;
+}
+
+function TrialWords({ yarn: { trial }, was, fewestLost }: TrialWordsProps): ReactNode {
   if (!trial || !was) return null;
   const first = [rowsShownWords(trial.rows), weakestWords(trial)].filter((words) => words !== null).join("; ");
   const second = [crossWords(trial.crosses), weightWords(trial.weight, was.weight)]
     .filter((words) => words !== null)
     .join("; ");
   return (
-    <span className="yarn-item-trial" data-worse={trial.rows.lost > was.rows.lost}>
+    <span className="yarn-item-trial" data-worse={trial.rows.lost > fewestLost}>
       {" "}
       {first}
       {second && <span>{second}</span>}

@@ -5,6 +5,7 @@ import type { Project } from "../../document/project.ts";
 import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { Icon } from "../ui/Icon.tsx";
+import { useSeenProject } from "../ui/seenProject.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { RecolourResult, Way } from "../worker/api.ts";
 import { findWays, Stopped, type Search } from "../worker/client.ts";
@@ -32,6 +33,7 @@ const SECONDS = 60;
 
 export function Ways(): ReactNode {
   const { project, colourway, check, commit, say, view } = useBench();
+  const seen = useSeenProject();
   const [search, setSearch] = useState<Search | null>(null);
   const [found, setFound] = useState<Found | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
@@ -110,7 +112,7 @@ export function Ways(): ReactNode {
                   title={`${colour}: ${yarnName ?? "no yarn yet"}`}
                   onClick={() => what && toggle(colour, what)}
                 >
-                  <YarnSwatch project={project} yarn={what} />
+                  <YarnSwatch project={seen ?? project} yarn={what} />
                   {colour}
                   {held && <Icon name="bound" size={14} />}
                 </button>
