@@ -6,8 +6,11 @@ import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import type { Clash } from "../recolour/clash.ts";
+import type { Binding } from "../recolour/reasons.ts";
 import { waysUnder, type Way } from "../recolour/ways.ts";
 import { wishProblems, type Wish } from "../recolour/wish.ts";
+import { amountsOf } from "../plan/amounts.ts";
+import type { Yarn } from "../yarn/yarn.ts";
 import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
 
 export interface RecolourOptions {
@@ -25,6 +28,8 @@ export interface RecolourOptions {
 
 export interface RecolourResult {
   readonly ways: readonly Way[];
+  /** Wishes without which the first way would be another. */
+  readonly binds: readonly Binding[];
   readonly clash: Clash | null;
   readonly problems: readonly Problem[];
 }
@@ -36,7 +41,7 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
     ...(options.ways === undefined ? {} : { ways: options.ways }),
   };
   const problems = wishProblems(wish, project.pattern, project.yarns);
-  if (problems.some(isFault)) return { ways: [], clash: null, problems };
+  if (problems.some(isFault)) return { ways: [], binds: [], clash: null, problems };
   const memory = options.memory ?? judgeMemory();
   const found = waysUnder({
     pattern: project.pattern,
@@ -46,12 +51,20 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
     viewing: { distanceM: options.distance ?? USUAL_VIEWING.distanceM, lux: options.light ?? USUAL_VIEWING.lux },
     doubt: doubtOf(eyeOf(project, memory)),
     needs: needsOf(project, colourway),
+    needsFor: (structure, own) => metresBy(project, structure, own),
     memory,
     suppliesFor: (other) => suppliesOf(project, other),
     stop: options.stop,
     onWay: options.onWay,
   });
   return { ...found, problems };
+}
+
+/** Metres with reserve of every yarn of a colourway, by its own yarns; none where the pattern is not placed on a garment. */
+function metresBy({ pattern }: Project, colourway: Colourway, yarns: readonly Yarn[]): Map<string, number> {
+  if (!pattern.sections?.length) return new Map();
+  const amounts = amountsOf({ pattern, yarns, colourway });
+  return new Map(amounts.yarns.map(({ yarn, metres, reserve }) => [yarn, metres + reserve]));
 }
 
 /** A way as a new colourway beside the others; none is ever overwritten. */

@@ -79,6 +79,25 @@ export function assignYarns(problem: AssignmentProblem): AssignmentResult {
   return { ...none, status: "infeasible", bound: Infinity, gap: 0, clash: clash.parts, irreducible: clash.irreducible };
 }
 
+/**
+ * The same problem with its costs moved between pairs and single colours, so that whatever is asked of it next, with more forbidden or
+ * demanded, is answered sooner. What an assignment costs is the same, but for rounding; why nothing fits must be asked of the old one.
+ */
+export function tightened(problem: AssignmentProblem): AssignmentProblem {
+  const net = netOf(problem);
+  const tight = tighten(net, () => false);
+  if (tight === net || net.n === 0) return problem;
+  const { n, constant, unary, soft } = tight;
+  return {
+    ...problem,
+    tight: true,
+    costs: unary.map((row, i) => (i === 0 ? row.map((cost) => cost + constant) : row)),
+    pairCosts: soft.flatMap((table, at) =>
+      table ? [{ i: Math.floor(at / n), j: at % n, cost: Float64Array.from(table) }] : [],
+    ),
+  };
+}
+
 interface Solved {
   cost: number;
   assignment: number[] | null;
@@ -92,12 +111,13 @@ interface Solved {
  */
 function solve(raw: Net, problem: AssignmentProblem, judge: Judge, stop: () => boolean): Solved {
   if (leastPossible(raw) === Infinity) return { cost: Infinity, assignment: null, open: Infinity, stopped: false };
-  const net = raw.quotas.length > 0 ? priced(raw, tighten(raw, stop)) : raw;
+  const net = raw.quotas.length > 0 ? priced(raw, problem.tight ? raw : tighten(raw, stop)) : raw;
   const floor = leastPossible(net);
   const known = problem.start ? judge([...problem.start], Infinity) : Infinity;
-  const guess = stop()
-    ? null
-    : firstGuess(net, { random: seededRandom(problem.seed ?? 1), stop, judge, patience: GUESS_PATIENCE });
+  const guess =
+    stop() || known < Infinity
+      ? null
+      : firstGuess(net, { random: seededRandom(problem.seed ?? 1), stop, judge, patience: GUESS_PATIENCE });
   const best: Solved = {
     ...(guess && guess.cost < known
       ? guess

@@ -25,6 +25,8 @@ export interface AssignmentProblem {
   readonly stop?: () => boolean;
   /** An answer that is known; one that does not hold is passed over. The search begins below its cost. */
   readonly start?: readonly number[];
+  /** Its costs were moved by `tightened` already. */
+  readonly tight?: boolean;
   /** false: where nothing fits it is not asked why, and `clash` is empty. Default true. */
   readonly explain?: boolean;
   /** Chooses among equally good answers and where the first guesses start; never changes the cost of a proven answer. Default 1. */
@@ -44,7 +46,7 @@ export interface PairClash {
 export interface PairCost {
   readonly i: number;
   readonly j: number;
-  readonly cost: Float32Array;
+  readonly cost: Float32Array | Float64Array;
 }
 
 export interface Capacity {
@@ -173,8 +175,8 @@ export function assertSound(problem: AssignmentProblem): void {
   for (const { i, j, cost } of problem.pairCosts ?? []) {
     assert(isColour(i) && isColour(j) && i !== j, `pairCosts: expected two of ${n} colours, got ${i} and ${j}`);
     assert(cost.length === yarns * yarns, `pairCosts ${i},${j}: expected ${yarns * yarns} entries, got ${cost.length}`);
-    for (const value of cost)
-      if (!(value > -Infinity)) assert(false, `pairCosts ${i},${j}: expected numbers or Infinity, got ${value}`);
+    for (let at = 0; at < cost.length; at++)
+      if (!(cost[at]! > -Infinity)) assert(false, `pairCosts ${i},${j}: expected numbers or Infinity, got ${cost[at]}`);
   }
   problem.quotas?.forEach(({ gains, least }, q) => {
     assert(Number.isFinite(least), `quotas[${q}].least: expected a number, got ${least}`);

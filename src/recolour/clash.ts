@@ -1,5 +1,5 @@
 /** Why nothing fits: the parts that stand in each other's way, none of which could be left out, in sentences. */
-import type { AssignmentProblem, AssignmentResult, ClashPart } from "./assign.ts";
+import { assignYarns, type AssignmentProblem, type AssignmentResult, type ClashPart } from "./assign.ts";
 import type { Search } from "./prepare.ts";
 
 export interface Clash {
@@ -14,8 +14,10 @@ export interface ClashSentence {
   readonly sentence: string;
 }
 
-export function clashOf(problem: AssignmentProblem, result: AssignmentResult | null, search: Search): Clash {
-  if (!result || result.status === "stopped")
+export function clashOf(search: Search, settled: AssignmentResult): Clash {
+  const { problem } = search;
+  const result = settled.status === "infeasible" ? assignYarns(problem) : settled;
+  if (result.status === "stopped")
     return { sentence: "The search was stopped before it found a colourway. Give it more time.", parts: [] };
   if (search.yarns.length === 0) return { sentence: "This wish leaves no yarn to choose from.", parts: [] };
   const parts = (result.clash ?? []).map((part) => sentenceOf(part, problem, search));

@@ -55,12 +55,14 @@ export function netOf(problem: AssignmentProblem, merger = hardMerger(yarnCount(
   for (const { i, j, cost } of problem.pairCosts ?? []) {
     const at = Math.min(i, j) * n + Math.max(i, j);
     const upright = i < j ? cost : turned(cost, yarns);
-    if (upright.includes(Infinity))
+    let finite = upright;
+    if (upright.includes(Infinity)) {
       hard[at] = merger.join(
         hard[at]!,
         Uint8Array.from(upright, (value) => (value === Infinity ? 1 : 0)),
       );
-    const finite = upright.map((value) => (value === Infinity ? 0 : value));
+      finite = upright.map((value: number) => (value === Infinity ? 0 : value));
+    }
     const before = soft[at];
     soft[at] = before ? Float64Array.from(finite, (value, at) => value + before[at]!) : finite;
   }
@@ -82,7 +84,8 @@ export function netOf(problem: AssignmentProblem, merger = hardMerger(yarnCount(
     if (!table) return;
     let least = Infinity;
     let most = 0;
-    for (const value of table) {
+    for (let entry = 0; entry < table.length; entry++) {
+      const value = table[entry]!;
       if (value < least) least = value;
       if (Math.abs(value) > most) most = Math.abs(value);
     }
@@ -181,7 +184,7 @@ export function hardMerger(yarns: number) {
   return { same, join, turn };
 }
 
-function turned<T extends Uint8Array | Float32Array>(table: T, yarns: number): T {
+function turned<T extends Uint8Array | Float32Array | Float64Array>(table: T, yarns: number): T {
   const result = table.slice() as T;
   for (let k = 0; k < yarns; k++) for (let l = 0; l < yarns; l++) result[l * yarns + k] = table[k * yarns + l]!;
   return result;

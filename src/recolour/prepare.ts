@@ -9,7 +9,7 @@ import type { Colourway } from "../fabric/colourway.ts";
 import type { Doubt, Viewing } from "../fabric/contrast.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
-import type { AssignmentProblem, Quota } from "./assign.ts";
+import { tightened, type AssignmentProblem, type Quota } from "./assign.ts";
 import { demandsOf, type Demands } from "./demands.ts";
 import { dress } from "./dress.ts";
 import { structureOf, targetsOf, type Structure } from "./places.ts";
@@ -46,6 +46,8 @@ export interface Search {
   readonly targets: readonly Target[];
   readonly demands: Demands;
   readonly problem: AssignmentProblem;
+  /** The same, made ready for many questions. */
+  readonly tight: AssignmentProblem;
   /** What each quota of the problem is about, in its order. */
   readonly quotaOf: readonly WholeWish[];
   readonly costs: readonly Float64Array[];
@@ -96,7 +98,7 @@ export function prepare(input: SearchInput, shades: readonly Yarn[] = []): Searc
   const made = { pattern, yarns, owned: allowed.length, labs, targets, demands, taste, weights, structure, pins, laid, colours }; // prettier-ignore
   const costs = costsOf(input, made);
   const { problem, quotaOf } = problemOf(input, { ...made, costs }, ids, placed);
-  return { input, ...made, problem, quotaOf, costs, audited: new Map() };
+  return { input, ...made, problem, tight: tightened(problem), quotaOf, costs, audited: new Map() };
 }
 
 /** Yarns that the wish lets in anywhere; one that is kept somewhere is let in there. */

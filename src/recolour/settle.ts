@@ -36,7 +36,7 @@ export const notChoosable: Tolerated = (finding) => finding.id.startsWith("float
  */
 export function settle(
   search: Search,
-  problem: AssignmentProblem = search.problem,
+  problem: AssignmentProblem = search.tight,
   { tolerated = notChoosable, most = PROOF }: { readonly tolerated?: Tolerated; readonly most?: number } = {},
 ): Settled {
   const against = (assignment: readonly number[]): Finding[] =>
@@ -68,7 +68,7 @@ function learn(
   let first: AssignmentResult | null = null;
   let least: { assignment: number[]; count: number } | null = null;
   for (let round = 0; round < ROUNDS; round++) {
-    const result = assignYarns({ ...problem, ...learned.apply(), ...(first ? { explain: false } : {}) });
+    const result = assignYarns({ ...problem, ...learned.apply(), explain: false });
     first ??= result;
     if (!result.assignment) break;
     const findings = against(result.assignment);

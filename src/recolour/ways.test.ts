@@ -13,7 +13,8 @@ import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { assignExhaustively } from "./exhaustive.ts";
 import { assignYarns } from "./assign.ts";
 import { colourwayIn, findingsIn, prepare } from "./prepare.ts";
-import { difference, termsOf, waysUnder, type RecolourInput } from "./ways.ts";
+import { difference, termsOf } from "./terms.ts";
+import { waysUnder, type RecolourInput } from "./ways.ts";
 import { sumOfTerms } from "./score.ts";
 import { wishProblems, type Wish } from "./wish.ts";
 

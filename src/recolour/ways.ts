@@ -1,13 +1,13 @@
 /** Ways: the best colourway under a wish, and others nearly as good that really differ. */
-import { deltaE2000 } from "../colour/difference.ts";
 import type { Change, OverStitch } from "../fabric/colourway.ts";
-import type { Quota } from "./assign.ts";
+import type { AssignmentProblem, Quota } from "./assign.ts";
 import { becauseOf, nameOf } from "./because.ts";
 import { clashOf, type Clash } from "./clash.ts";
-import { contrastTerm } from "./demands.ts";
 import { colourwayIn, findingsIn, prepare, type Search, type SearchInput } from "./prepare.ts";
-import { importanceOf, placeTerms, shortfall, sumOfTerms, TERM_NAMES, type Terms } from "./score.ts";
+import { bindingWishes, placeReasons, type Binding, type PlaceReason } from "./reasons.ts";
+import { sumOfTerms, TERM_NAMES, type Terms } from "./score.ts";
 import { settle, type Settled } from "./settle.ts";
+import { difference, isOther, termsOf } from "./terms.ts";
 
 export interface Way {
   readonly name: string;
@@ -27,6 +27,8 @@ export interface Way {
   /** It passes the checks and is the best that does under this wish, beside the ways before it. */
   readonly proven: boolean;
   readonly because: readonly string[];
+  /** Every chart colour: why this yarn, and the next best. */
+  readonly places: readonly PlaceReason[];
   /** Part of the fabric whose colour is not that of the first way. */
   readonly differs: number;
   /** What an audit would still say of it, at doubt or worse. */
@@ -42,81 +44,60 @@ const USUAL_WAYS = 3;
 /** A way is another one when at least this part of the fabric has another colour. Our choice: a quarter is seen at once. */
 const REALLY_DIFFERS = 0.25;
 
-/** Two yarns are another colour from this ΔE00 on. Our choice: plainly different side by side. */
-const OTHER_COLOUR = 10;
-
 /** Colourways that are put before the full audit to prove a later way. Our choice: some tenths of a second. */
 const LATER_PROOF = 40;
 
-export function waysUnder(input: RecolourInput): { ways: Way[]; clash: Clash | null } {
+export interface WaysFound {
+  /** The best first, then by score. */
+  readonly ways: readonly Way[];
+  /** Wishes without which the first way would be another. */
+  readonly binds: readonly Binding[];
+  readonly clash: Clash | null;
+}
+
+export function waysUnder(input: RecolourInput): WaysFound {
   const search = prepare(input);
-  if (search.targets.length === 0) return { ways: [], clash: null };
+  if (search.targets.length === 0) return { ways: [], binds: [], clash: null };
   const ways: Way[] = [];
   const found: number[][] = [];
   let bound = -Infinity;
   const wanted = input.wish.ways ?? USUAL_WAYS;
   while (ways.length < wanted && !(input.stop?.() && ways.length > 0)) {
-    const settled = ways.length === 0 ? settle(search) : nextWay(search, found);
+    const problem = ways.length === 0 ? search.tight : apartFrom(search, found);
+    const settled = settle(search, problem, ways.length === 0 ? {} : { most: LATER_PROOF });
     if (!settled.assignment) {
-      if (ways.length === 0) return { ways, clash: clashOf(search.problem, settled.result, search) };
+      if (ways.length === 0) return { ways, binds: [], clash: clashOf(search, settled.result) };
       break;
     }
     if (ways.length > 0 && !settled.passes) break;
     bound = Math.max(bound, settled.bound);
     found.push(settled.assignment);
-    const way = describe(search, settled, found, bound);
+    const way = describe(search, problem, settled, found, bound);
     ways.push(way);
     input.onWay?.(way, ways.length - 1);
   }
-  return { ways: [ways[0]!, ...ways.slice(1).sort((a, b) => a.score - b.score)], clash: null };
+  return {
+    ways: [ways[0]!, ...ways.slice(1).sort((a, b) => a.score - b.score)],
+    binds: bindingWishes(search, found[0]!),
+    clash: null,
+  };
 }
 
-/** The best that differs from each way before it in enough of the fabric: each difference is a demand on the whole. */
-function nextWay(search: Search, found: readonly (readonly number[])[]): Settled {
-  const { problem, targets, labs } = search;
+/** The same problem, in which each way found has to be differed from in enough of the fabric. */
+function apartFrom({ tight, targets, labs }: Search, found: readonly (readonly number[])[]): AssignmentProblem {
   const apart = found.map((other): Quota => ({
     gains: targets.map(({ area }, i) => labs.map((lab) => (isOther(lab, labs[other[i]!]!) ? area : 0))),
     least: REALLY_DIFFERS,
   }));
-  const quotas = [...(problem.quotas ?? []), ...apart];
-  return settle(search, { ...problem, quotas, explain: false }, { most: LATER_PROOF });
+  return { ...tight, quotas: [...(tight.quotas ?? []), ...apart] };
 }
 
 /** Costs are kept in single precision for pairs: nothing smaller is a gap. */
 const PROVEN_GAP = 1e-5;
 
-const isOther = (one: Search["labs"][number], other: Search["labs"][number]): boolean =>
-  deltaE2000(one, other) >= OTHER_COLOUR;
-
-/** Part of the fabric whose colour is plainly another. */
-export function difference({ targets, labs }: Search, one: readonly number[], other: readonly number[]): number {
-  return targets.reduce((sum, { area }, i) => sum + (isOther(labs[one[i]!]!, labs[other[i]!]!) ? area : 0), 0);
-}
-
-export function termsOf({ targets, labs, demands, taste }: Search, assignment: readonly number[]): Terms {
-  const sum = { value: 0, contrast: 0, hue: 0, loudness: 0, showing: 0 };
-  const count = targets.length;
-  targets.forEach((target, i) => {
-    const lab = labs[assignment[i]!]!;
-    if (!target.pinned) {
-      const terms = placeTerms(target, lab, taste);
-      const importance = importanceOf(target.area, count);
-      sum.value += importance * terms.value;
-      sum.hue += importance * terms.hue;
-      sum.loudness += importance * terms.loudness;
-    }
-    if (taste.ladder === "free") return;
-    for (let j = i + 1; j < count; j++)
-      sum.contrast +=
-        count * demands.contacts[i * count + j]! * contrastTerm(targets, i, j, lab, labs[assignment[j]!]!);
-  });
-  for (const { i, j, V, was, weight } of demands.showings)
-    sum.showing += count * weight * shortfall(V[assignment[i]! * labs.length + assignment[j]!]!, was);
-  return sum;
-}
-
 function describe(
   search: Search,
+  problem: AssignmentProblem,
   { assignment: settled, passes }: Settled,
   found: readonly (readonly number[])[],
   bound: number,
@@ -141,6 +122,7 @@ function describe(
     gap,
     proven: passes && gap < PROVEN_GAP,
     because: becauseOf(search, assignment, findings),
+    places: placeReasons(search, problem, assignment),
     differs: difference(search, assignment, found[0]!),
     findings: findings.map(({ headline }) => headline),
   };
