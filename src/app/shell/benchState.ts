@@ -154,9 +154,11 @@ function focusFirstSeen(wanted: Element | null): void {
 function useKeptView(view: View): void {
   const rested = useRested(view);
   useEffect(() => keepView(rested), [rested]);
+  const latest = useRef(view);
+  latest.current = view;
   useEffect(() => {
-    const keep = () => keepView(view);
+    const keep = () => keepView(latest.current);
     addEventListener("pagehide", keep);
     return () => removeEventListener("pagehide", keep);
-  }, [view]);
+  }, []);
 }
