@@ -204,9 +204,7 @@ interface TrialWordsProps {
 function TrialWords({ yarn: { trial }, was, fewestLost }: TrialWordsProps): ReactNode {
   if (!trial || !was) return null;
   const first = [rowsShownWords(trial.rows), weakestWords(trial)].filter((words) => words !== null).join("; ");
-  const second = [crossWords(trial.crosses), weightWords(trial.weight, was.weight)]
-    .filter((words) => words !== null)
-    .join("; ");
+  const second = [crossWords(trial.crosses), weightWords(trial, was)].filter((words) => words !== null).join("; ");
   return (
     <span className="yarn-item-trial" data-worse={trial.rows.lost > fewestLost}>
       {" "}

@@ -29,10 +29,13 @@ describe("words of a trial", () => {
     expect(crossWords(["B", "C", "D", "E", "F", "G"])).toBe("changes places with B, C, D and 3 more");
   });
 
-  it("says what it draws beside the pattern's colour; nothing of a ground", () => {
-    expect(weightWords(weight(0.4), weight(0.2))).toBe("draws the eye about twice as much as the pattern’s own");
-    expect(weightWords(weight(0), weight(0))).toBeNull();
-    expect(weightWords(null, null)).toBeNull();
+  it("says what it draws beside the pattern's colour, and nothing where a share tells nothing", () => {
+    const reading = (share: number, counts = rows(0, 0)) => ({ weight: weight(share), rows: counts });
+    expect(weightWords(reading(0.4), reading(0.2))).toBe("draws the eye about twice as much as the pattern’s own");
+    expect(weightWords(reading(0), reading(0))).toBeNull();
+    expect(weightWords(reading(1), reading(1))).toBeNull();
+    expect(weightWords(reading(0.4, rows(9, 0, 0)), reading(0.2))).toBeNull();
+    expect(weightWords({ weight: null, rows: rows(0, 0) }, { weight: null })).toBeNull();
   });
 });
 

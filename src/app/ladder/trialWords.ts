@@ -27,9 +27,19 @@ export function crossWords(crosses: readonly string[]): string | null {
   return `changes places with ${named.length > 0 ? `${named.join(", ")} and ${last}` : last}`;
 }
 
-/** null where the place is the ground, in the pattern and in this yarn: it has no weight of its own. */
-export function weightWords(weight: TrialReading["weight"], was: TrialReading["weight"]): string | null {
-  if (!weight || !was || (weight.share === 0 && was.share === 0)) return null;
+/** Nearer to all of it than this is all of it: a single colour on one ground. */
+const ALL = 0.999;
+
+/**
+ * null where a share tells nothing: of a ground, which has none in the pattern and here, of a single colour on it, which has all,
+ * and where no row is left that shows.
+ */
+export function weightWords(
+  { weight, rows }: Pick<TrialReading, "weight" | "rows">,
+  { weight: was }: Pick<TrialReading, "weight">,
+): string | null {
+  if (!weight || !was || rows.faint + rows.clear + rows.strong === 0) return null;
+  if ((weight.share === 0 && was.share === 0) || (weight.share >= ALL && was.share >= ALL)) return null;
   return `draws the eye ${againstWords(weight.share, was.share)}`;
 }
 

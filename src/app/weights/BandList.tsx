@@ -56,7 +56,11 @@ export function BandList({ bands, weightsOf, nameOf }: BandListProps): ReactNode
               {open && (
                 <div className="band-more">
                   <p>{showsSentence(band, view.distance)}</p>
-                  <WeightList lines={weightsOf(band.id)} first={WEIGHTS_FIRST} />
+                  {band.shows === "lost" ? (
+                    <p>From there it melts into one colour, so nothing in it draws the eye.</p>
+                  ) : (
+                    <WeightList lines={weightsOf(band.id)} first={WEIGHTS_FIRST} />
+                  )}
                   <button
                     type="button"
                     className="button to-fabric"

@@ -26,7 +26,7 @@ export function WeightList({ lines, first }: WeightListProps): ReactNode {
   const ground = lines.find((line) => line.ground);
   const weighed = lines.filter((line) => !line.ground);
   const most = Math.max(...weighed.flatMap(({ share, was }) => [share, was]), 0);
-  if (weighed.length === 0) return <p className="empty">One colour alone: there is nothing for it to stand against.</p>;
+  if (weighed.length === 0) return null;
   if (weighed.length === 1 && ground && most > 0) return <AloneOnGround line={weighed[0]!} ground={ground} />;
   // A whole group or none of it: to cut one would rank what has no rank.
   let count = 0;
@@ -38,7 +38,6 @@ export function WeightList({ lines, first }: WeightListProps): ReactNode {
   const rest = weighed.length - count;
   return (
     <>
-      {most === 0 && <p>From there all of it melts into one; nothing draws the eye.</p>}
       <ol className="weight-groups">
         {groups.map((group) =>
           group.length === 1 ? (

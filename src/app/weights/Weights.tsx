@@ -59,15 +59,27 @@ function ChartWeights({ check, chart, distance }: ChartWeightsProps): ReactNode 
     },
     [lines],
   );
-  const changed = bands.filter(({ leads, was }) => leads.length > 0 && !leads.some((one) => was.leads.includes(one)));
+  const changed = bands.filter(
+    ({ leads, was }) => leads.length + was.leads.length > 0 && !leads.some((one) => was.leads.includes(one)),
+  );
+  // Shares are parts of a whole, and stay parts of it when hardly anything is left of the whole.
+  const melted = bands.length > 0 && bands.every(({ shows }) => shows === "lost");
+  if (whole.length < 2)
+    return <p className="empty">The chart is in one colour: there is nothing for it to stand against.</p>;
   return (
     <>
-      <p className="weights-key">
-        The whole fabric at {metresWords(distance)}: <span className="key-bar now" aria-hidden="true" /> in your yarns,{" "}
-        <span className="key-bar then" aria-hidden="true" /> in the pattern’s own. An estimate.
-      </p>
-      {whole.length > 1 && <p className="weights-told">{mostChanged(lines)}</p>}
-      <WeightList lines={whole} first={WEIGHTS_FIRST} />
+      {melted ? (
+        <p>From {metresWords(distance)} every band is lost, so nothing on this fabric draws the eye.</p>
+      ) : (
+        <>
+          <p className="weights-key">
+            The whole fabric at {metresWords(distance)}: <span className="key-bar now" aria-hidden="true" /> in your
+            yarns, <span className="key-bar then" aria-hidden="true" /> in the pattern’s own. An estimate.
+          </p>
+          <p className="weights-told">{mostChanged(lines)}</p>
+          <WeightList lines={whole} first={WEIGHTS_FIRST} />
+        </>
+      )}
       {bands.length > 0 && (
         <>
           <div className="titled">
@@ -76,8 +88,8 @@ function ChartWeights({ check, chart, distance }: ChartWeightsProps): ReactNode 
           </div>
           <p className="weights-key">
             {changed.length === 0
-              ? "In every band the pattern’s own leader leads, or none does."
-              : `In ${changed.length} of ${bands.length} bands another colour leads than in the pattern.`}{" "}
+              ? "In every band the same colour leads as in the pattern, or none does in either."
+              : `In ${changed.length} of ${bands.length} bands another colour leads than in the pattern, or none.`}{" "}
             Rows in one colour are left out.
           </p>
           <BandList key={chart} bands={bands} weightsOf={weightsOf} nameOf={nameOf} />
