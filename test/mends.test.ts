@@ -5,6 +5,7 @@ import { atLeast, audit } from "../src/audit/audit.ts";
 import type { Finding, Mend } from "../src/audit/finding.ts";
 import { contextOf, judgeMemory, type Case } from "../src/audit/judge.ts";
 import { withMends } from "../src/audit/mends.ts";
+import { edited } from "../src/audit/mends/attempt.ts";
 import { applyEdit, tryEdit, type Edit } from "../src/document/edit.ts";
 import type { Project } from "../src/document/project.ts";
 import { readProject } from "../src/document/read.ts";
@@ -35,7 +36,13 @@ function kept(project: Project, { edits }: Mend): Project {
   const named: readonly Edit[] = edits;
   for (const [index, edit] of named.entries())
     expect(tryEdit(named.slice(0, index).reduce(applyEdit, project), edit).problems).toEqual([]);
-  return named.reduce(applyEdit, project);
+  const after = named.reduce(applyEdit, project);
+  // What was tried out is what the edits make of it.
+  for (const colourway of project.colourways.filter(({ id }) =>
+    named.some((edit) => "colourway" in edit && edit.colourway === id),
+  ))
+    expect(after.colourways.find(({ id }) => id === colourway.id)).toEqual(edited(colourway, edits));
+  return after;
 }
 
 const kindOf = ({ id }: Finding): string => id.split("/")[0]!;
@@ -101,6 +108,8 @@ describe("invented vests", () => {
       const [finding] = found;
       // What was there before the fault was planted still lies on the shelf, so that there is always a way out.
       expect(finding!.mends?.length ?? 0).toBeGreaterThan(0);
+      // Swapped back, the colourway is the good one again.
+      if (planted === "turned pair") expect(finding!.mends!.map(({ kind }) => kind)).toContain("swap");
       for (const mend of finding!.mends!) {
         const after = worse(kept(project, mend), "bad");
         expect(

@@ -8,8 +8,12 @@ import { atLeast, audit } from "./audit.ts";
 import { told, type Supply } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { contextOf, judgeMemory, type Case } from "./judge.ts";
-import { withMends, type YarnNeeds } from "./mends.ts";
+import { mendsOneByOne, withMends, type YarnNeeds } from "./mends.ts";
 import { edited } from "./mends/attempt.ts";
+import { pairsOf } from "./mends/pairs.ts";
+import { targetOf } from "./mends/target.ts";
+import { triesOf } from "./mends/tries.ts";
+import { choicesFor, yarnsAttempt } from "./mends/yarnAttempts.ts";
 
 const memory = judgeMemory();
 const yarn = (id: string, L: number, a = 0, b = 0): Yarn => ({
@@ -140,4 +144,145 @@ it("a yarn that runs short is mended by one that is enough", () => {
 it("a note is no fault to mend, and a float has its mend from the start or none", () => {
   const flipped = made([yarn("snow", 25), yarn("oat", 70), yarn("ink", 85), ...spare]);
   expect(mended(flipped).map(({ severity, mends }) => [severity, mends])).toEqual([["note", undefined]]);
+});
+
+describe("what else mends a lost row", () => {
+  const input = made([...held, ...spare]);
+  const { mends } = mended(input)[0]!;
+  it("its row in a yarn that is in use elsewhere, without another", () => {
+    const pair = mends!.find(({ kind }) => kind === "pairInRows")!;
+    expect(pair).toMatchObject({ colour: "B", from: "oat", to: "ink", at: { chart: "c", rows: [2, 2] } });
+    expect(pair.change).toBe("Ink for oat in row 2, in use elsewhere");
+  });
+  it("dark stitches laid over every second one of the figure", () => {
+    const laid = mends!.find(({ kind }) => kind === "overStitch")!;
+    // Row 2 is ABAB, read from the right: B lies in columns 1 and 3.
+    expect(laid.overStitched).toEqual([{ at: { chart: "c", rows: [2, 2] }, cells: [[2, 1]], yarn: laid.to }]);
+    expect(laid.change).toMatch(/ laid over every second stitch of oat in row 2 in duplicate stitch, 1 of 4 stitches$/);
+    expect(laid.numbers.stitches).toBe(1);
+    // Half of the dark stitches show less than all of them, and more than none.
+    expect(laid.numbers.V).toBeLessThan(mends![0]!.numbers.V!);
+    expect(laid.numbers.V).toBeGreaterThan(laid.numbers.was!);
+  });
+  it("ranks what is less to do first", () => {
+    const kinds = mends!.map(({ kind }) => kind);
+    expect(kinds).toEqual(
+      ["yarn", "pairInRows", "yarnInRows", "overStitch"].filter((kind) => kinds.includes(kind as never)),
+    );
+  });
+});
+
+describe("two at once, where one is not enough", () => {
+  const two = (lightest: number, yarns: Yarn[], colourway: Record<string, string>, drawn = rows): Case => {
+    const input = made(yarns, { yarns: colourway });
+    const [A, B, C] = input.pattern.colours;
+    const colours = [A!, B!, { ...C!, shade: { lab: [lightest, 0, 0] as Lab } }];
+    return { ...input, pattern: { ...input.pattern, colours, charts: [{ id: "c", rows: drawn }] } };
+  };
+  it("both colours of a row that is all of one value", () => {
+    const yarns = [yarn("fog", 60), yarn("stone", 57), yarn("cloud", 69), yarn("slate", 48)];
+    const input = two(30, yarns, { A: "fog", B: "stone" }, ["AAAA", "ABAB", "AAAA"]);
+    const [finding] = mended(input);
+    // Apart by 12 in L* either alone would whisper, by 21 both together read (trade.md 4, common practice).
+    const [inRow, everywhere, ...more] = finding!.mends!;
+    expect([inRow!.kind, everywhere!.kind, more.length]).toEqual(["twoYarns", "twoYarns", 0]);
+    // The main colour is changed everywhere last.
+    expect(inRow!.change).toBe("Slate for stone and Cloud for fog in row 2");
+    expect(inRow!.edits.map(({ kind }) => kind)).toEqual(["addChange", "addChange"]);
+    expect(everywhere!.edits).toEqual([{ kind: "assignYarns", colourway: "w", yarns: { A: "cloud", B: "slate" } }]);
+    for (const mend of [inRow!, everywhere!]) expect(doubts(apply(input, mend))).toEqual([]);
+  });
+  it("one that mends the row, and one that mends what the first would lose", () => {
+    // Bark parts B from A and would lie by ash, 9 apart in L*, in row 4; with linen there the pattern's order is kept too.
+    const yarns = [yarn("snow", 90), yarn("oat", 86), yarn("ash", 50), yarn("bark", 41), yarn("linen", 76)];
+    const input = two(78, yarns, { A: "snow", B: "oat", C: "ash" }, ["AAAA", "BCBC", "AAAA", "ABAB", "AAAA"]);
+    const found = audit(contextOf(input, memory));
+    const tries = triesOf(found, input, memory, { needs: { ofColour: new Map(), owned: new Map() } });
+    const lost = found.find(({ id }) => id.startsWith("legibility/c/2-2"))!;
+    const target = targetOf(lost, tries.base, input, memory);
+    const singles = choicesFor(tries, "B").map((choice) => ({ choice, attempt: yarnsAttempt(tries, [choice]) }));
+    expect(singles.map(({ attempt }) => tries.offer(attempt, target))).toEqual(singles.map(() => null));
+    const mending = pairsOf(tries, target, singles).filter((attempt) => tries.offer(attempt, target));
+    expect(mending.map(({ edits: [edit] }) => edit)).toContainEqual({
+      kind: "assignYarns",
+      colourway: "w",
+      yarns: { B: "bark", C: "linen" },
+    });
+  });
+});
+
+it("two colours that have changed places are mended by swapping them back", () => {
+  const input = made([yarn("snow", 88), yarn("bark", 41), yarn("ink", 26)], {
+    yarns: { A: "snow", B: "ink", C: "bark" },
+  });
+  const meeting = { ...input.pattern, charts: [{ id: "c", rows: ["AAAA", "BCBC", "AAAA", "ABAB", "AAAA"] }] };
+  const [finding] = mended({ ...input, pattern: meeting });
+  expect(finding!.headline).toBe("B is now darker than C: ink beside bark");
+  expect(finding!.mends!.map(({ kind, edits, sentence }) => ({ kind, edits, sentence }))).toEqual([
+    {
+      kind: "swap",
+      edits: [{ kind: "assignYarns", colourway: "w", yarns: { B: "bark", C: "ink" } }],
+      sentence: "Ink and bark swapped (B and C)",
+    },
+  ]);
+});
+
+it("a band that is meant to be soft and shows hard gets a yarn nearer to its ground", () => {
+  const blocks = ["AAAABBBB", "AAAABBBB", "BBBBAAAA", "BBBBAAAA"];
+  const plain = "AAAAAAAA";
+  const input = made([...held, ...spare, yarn("pearl", 78, 0, 4)], { yarns: { A: "snow", B: "ink" } });
+  const [A, B] = input.pattern.colours;
+  const soft: Case = {
+    ...input,
+    pattern: {
+      ...input.pattern,
+      colours: [A!, { ...B!, shade: { lab: [80, 0, 5] } }],
+      charts: [{ id: "c", rows: [plain, ...blocks, plain], bands: [{ rows: [2, 5], want: "soft" }] }],
+    },
+  };
+  const [finding] = mended(soft);
+  expect(finding!.id).toBe("soft/c/b2");
+  const [first] = finding!.mends!;
+  expect([first!.kind, first!.from, first!.to]).toEqual(["yarn", "ink", "pearl"]);
+  expect(doubts(apply(soft, first!))).toEqual([]);
+});
+
+it("where the ladder is turned over on purpose, the yarn is looked for at the mirrored value", () => {
+  const yarns = [yarn("night", 25), yarn("coal", 28), yarn("chalk", 86), ...spare.slice(0, 2), yarn("linen", 78)];
+  const [finding] = mended(made(yarns, { yarns: { A: "night", B: "coal", C: "chalk" } }));
+  // The pattern's values run from 88 to 30: what is 40 there is 88 + 30 − 40 = 78 here.
+  expect(finding!.mends![0]).toMatchObject({ kind: "yarn", colour: "B", from: "coal", to: "linen" });
+});
+
+describe("handed over one by one", () => {
+  const cloudy = made([...held, ...spare, yarn("slate", 33)], { yarns: { A: "snow", B: "oat", C: "cloud" } });
+  const input = { ...cloudy, yarns: [...cloudy.yarns, yarn("cloud", 84)] };
+  const found = audit(contextOf(input, memory));
+  it("worst first, the same as all at once, and the same again", () => {
+    const one = [...mendsOneByOne(found, input, memory)];
+    expect(one.map(({ id }) => id)).toEqual(found.map(({ id }) => id));
+    expect(one).toEqual(withMends(found, input, judgeMemory()));
+  });
+  it("stopped, those that were handed over stay", () => {
+    let over = false;
+    const handed: Finding[] = [];
+    for (const finding of mendsOneByOne(found, input, memory, { stop: () => over })) {
+      handed.push(finding);
+      over = true;
+    }
+    expect(handed.map(({ id }) => id)).toEqual([found[0]!.id]);
+    expect(withMends(found, input, memory, { stop: () => true })).toEqual(found);
+  });
+  it("what round by round turns out not to be enough is not offered", () => {
+    const supplies: Supply[] = [{ yarn: "snow", metres: 40, low: 38, high: 42, reserve: 4, have: 90, short: 0 }];
+    const short = { yarn: "bark", metres: 20, low: 19, high: 21, reserve: 2, have: 10, short: 12 };
+    const known = { ...input, supplies };
+    const suppliesFor = ({ yarns }: Colourway): Supply[] =>
+      Object.values(yarns).includes("bark") ? [...supplies, short] : supplies;
+    const tos = (options: object): string[] => knitted(withMends(found, known, memory, options)[0]!);
+    expect(tos({})).toContain("bark");
+    const [first] = withMends(found, known, memory, { suppliesFor })[0]!.mends!;
+    // Next to the pattern's 40 lies slate, at 33.
+    expect(first!.to).toBe("slate");
+  });
 });

@@ -127,7 +127,8 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
   tryFirst(swapAttempts(tries, target), 1);
   if (here && (kind === "legibility" || kind === "figure" || kind === "part"))
     for (const attempts of overStitchAttempts(tries, target, here)) tryFirst(attempts, 1, LAID_ON_TRIES);
-  if (offers.length === 0)
+  // Main colour everywhere is changed only where nothing else helps, two yarns at once before it.
+  if (!offers.some(({ rank: [onMain] }) => onMain === 0))
     for (const at of here ? [undefined, here] : [undefined]) tryFirst(pairsOf(tries, target, singles, at), 1);
   return stopped ? null : best(offers, tries, limits);
 }
