@@ -16,6 +16,7 @@ import "./style/fabric.css";
 import "./style/advice.css";
 import "./style/weights.css";
 import "./style/cloth.css";
+import "./style/wishes.css";
 import "./style/distance.css";
 import "./style/narrow.css";
 import "./style/paper.css";

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
+import type { Wish } from "../../recolour/wish.ts";
 import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { Icon } from "../ui/Icon.tsx";
@@ -9,14 +10,9 @@ import { useSeenProject } from "../ui/seenProject.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { RecolourResult, Way } from "../worker/api.ts";
 import { findWays, Stopped, type Search } from "../worker/client.ts";
+import { changedWish } from "../wishes/wishList.ts";
+import { Wishes } from "../wishes/Wishes.tsx";
 import { WayCard } from "./WayCard.tsx";
-
-interface Keep {
-  readonly colour: string;
-  readonly yarn: string;
-}
-
-type Wish = Record<string, unknown> & { readonly keep?: readonly Keep[] };
 
 /** What a search has brought so far, and what it was asked about. */
 interface Found {
@@ -42,12 +38,11 @@ export function Ways(): ReactNode {
   if (!project || !colourway) return null;
 
   const wish = (colourway.wish ?? {}) as Wish;
-  const kept = wish.keep ?? [];
+  const kept = (wish.keep ?? []).filter(({ at }) => !at);
   const toggle = (colour: string, yarn: string) => {
     const held = kept.some((one) => one.colour === colour);
-    const keep = held ? kept.filter((one) => one.colour !== colour) : [...kept, { colour, yarn }];
-    const { keep: _keep, ...others } = wish;
-    const next = keep.length > 0 ? { ...others, keep } : others;
+    const others = (wish.keep ?? []).filter((one) => one.colour !== colour || one.at);
+    const next = changedWish(wish, { keep: held ? others : [...others, { colour, yarn }] });
     commit(
       [{ kind: "setWish", colourway: colourway.id, wish: Object.keys(next).length > 0 ? next : null }],
       held ? `letting ${colour} go` : `holding ${colour} fast`,
@@ -60,7 +55,7 @@ export function Ways(): ReactNode {
     setFound(asked);
     say("Searching for ways.");
     const { distance, light } = view;
-    const question = { colourway: colourway.id, wish, ways: WAYS, distance, light, seconds: SECONDS };
+    const question = { colourway: colourway.id, wish, ways: wish.ways ?? WAYS, distance, light, seconds: SECONDS };
     const next = findWays(project, question, (way) => {
       setFound((now) => (now?.from === project ? { ...now, ways: [...now.ways, way] } : now));
     });
@@ -93,6 +88,7 @@ export function Ways(): ReactNode {
         <p className="empty">Ways are made of your yarns, and there are none yet.</p>
       ) : (
         <>
+          <Wishes />
           <fieldset className="locks">
             <legend>
               Your yarns are tried for the best colourway. A colour that you press is held fast: every way keeps its
@@ -124,7 +120,7 @@ export function Ways(): ReactNode {
               <>
                 <progress
                   aria-label="Search for ways"
-                  max={WAYS}
+                  max={wish.ways ?? WAYS}
                   {...(found?.ways.length ? { value: found.ways.length } : {})}
                 />
                 <p role="status">
