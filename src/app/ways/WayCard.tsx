@@ -2,7 +2,6 @@
 import type { ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
 import { capital, percentWords } from "../shell/words.ts";
-import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { brokenSentence } from "../worker/answers.ts";
 import type { Way } from "../worker/api.ts";
 import { quickJobs } from "../worker/client.ts";
@@ -40,9 +39,7 @@ export function WayCard({ way, from, number }: WayCardProps): ReactNode {
         <span className="unseen">Way {number}: </span>
         {capital(way.name)}
       </h3>
-      <p className="way-proof">
-        {proofWords(way, number)} <NumberHelp of={number > 1 ? "differs" : "gap"} />
-      </p>
+      <p className="way-proof">{proofWords(way, number)}</p>
       <ul className="way-because">
         {way.because.slice(0, 3).map((sentence, i) => (
           <li key={i}>{sentence}</li>

@@ -6,6 +6,7 @@ import type { Wish } from "../../recolour/wish.ts";
 import { YarnSwatch } from "../findings/Findings.tsx";
 import { useBench } from "../shell/bench.ts";
 import { Icon } from "../ui/Icon.tsx";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { RecolourResult, Way } from "../worker/api.ts";
@@ -81,9 +82,12 @@ export function Ways(): ReactNode {
 
   return (
     <section aria-labelledby="ways-title" className="ways">
-      <h2 id="ways-title" tabIndex={-1}>
-        Best under these wishes
-      </h2>
+      <div className="titled">
+        <h2 id="ways-title" tabIndex={-1}>
+          Best under these wishes
+        </h2>
+        <NumberHelp of={["gap", "differs"]} />
+      </div>
       {project.yarns.length === 0 ? (
         <p className="empty">Ways are made of your yarns, and there are none yet.</p>
       ) : (
