@@ -16,5 +16,5 @@ export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
 export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";
 export type { NewProject } from "./jobs/start.ts";
-export { tryYarns } from "./jobs/trial.ts";
-export type { TrialLine, TrialOptions, TrialReading, TrialResult } from "./jobs/trial.ts";
+export { tryPlaces, tryYarns } from "./jobs/trial.ts";
+export type { PlaceTrial, TrialLine, TrialOptions, TrialReading, TrialResult } from "./jobs/trial.ts";

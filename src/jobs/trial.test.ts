@@ -5,7 +5,7 @@ import { judgeMemory } from "../audit/judge.ts";
 import type { Project } from "../document/project.ts";
 import { readProject } from "../document/read.ts";
 import { checkProject } from "./check.ts";
-import { tryYarns } from "./trial.ts";
+import { tryPlaces, tryYarns } from "./trial.ts";
 
 const vest = readProject(readFileSync("examples/weather-station-vest.twostrand.json", "utf8")).value!;
 const memory = judgeMemory();
@@ -66,5 +66,27 @@ describe("yarns tried in a place", () => {
     expect(trials[0]).toMatchObject({ yarn: "bought", yarnName: "Bought", row: null, band: null, weight: null });
     expect(was.weight).toBeNull();
     expect(tryYarns(vest, { colour: "K", yarns: [bought], memory }).trials[0]!.row!.V).toBeGreaterThan(0);
+  });
+});
+
+describe("a yarn carried along the ladder", () => {
+  it("says of every place what trying it there says, and what is there now", () => {
+    const [carried, colour] = ["y29", "E"];
+    const places = tryPlaces(vest, { yarn: carried, memory });
+    expect(places.map((place) => place.colour)).toEqual(vest.pattern.colours.map(({ id }) => id));
+    const one = tryYarns(vest, { colour, memory });
+    const place = places.find((other) => other.colour === colour)!;
+    const of = (yarn: string | null) => one.trials.find((trial) => trial.yarn === yarn)!;
+    expect(place.was).toEqual(one.was);
+    for (const [here, there] of [
+      [place, of(carried!)],
+      [place.now!, of(one.yarn)],
+    ] as const) {
+      expect(here.rows).toEqual(there.rows);
+      near(here.row!.V, there.row!.V);
+      near(here.band!.V, there.band!.V);
+      near(here.weight!.share, there.weight!.share);
+    }
+    expect(place.crosses).toEqual(of(carried!).crosses);
   });
 });

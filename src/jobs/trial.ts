@@ -123,6 +123,34 @@ export function tryYarns(owned: Project, options: TrialOptions): TrialResult {
   };
 }
 
+export interface PlaceTrial extends TrialLine {
+  /** The chart colour that would have the yarn. */
+  readonly colour: string;
+  readonly was: TrialReading;
+  /** The place as it is now; null where it has no yarn yet. */
+  readonly now: TrialReading | null;
+}
+
+/**
+ * One yarn tried in the place of every chart colour, the others as they are: what a hand that carries it can be told.
+ * The colourway and yarn were checked by the caller.
+ */
+export function tryPlaces(
+  project: Project,
+  { yarn, ...options }: Omit<TrialOptions, "colour" | "yarns"> & { readonly yarn: string },
+): PlaceTrial[] {
+  const memory = options.memory ?? judgeMemory();
+  const carried = project.yarns.find(({ id }) => id === yarn);
+  assert(carried, `a yarn called ${yarn} exists`);
+  const colourway = colourwayOf(project, options.colourway);
+  return project.pattern.colours.map(({ id: colour }) => {
+    const there = project.yarns.find(({ id }) => id === colourway.yarns[colour]);
+    const yarns = there && there !== carried ? [carried, there] : [carried];
+    const { was, trials } = tryYarns(project, { ...options, memory, colour, yarns });
+    return { ...trials[0]!, colour, was, now: there ? (trials[1] ?? trials[0]!) : null };
+  });
+}
+
 /** The chart's cloth with a yarn of its own in the colour's place, so that it is told from any other; place −1 where it is nowhere. */
 function withHole(
   { pattern, yarns }: Project,
