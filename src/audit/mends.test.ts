@@ -110,6 +110,29 @@ describe("a row lost by a change at that place", () => {
   });
 });
 
+describe("a row lost by a section's own change", () => {
+  const changes = [{ at: { section: "s", rounds: [2, 2] as [number, number] }, colour: "B", yarn: "oat" }];
+  const plain = made([...held, ...spare], { yarns: { A: "snow", B: "bark", C: "ink" }, changes });
+  const used = (rounds: number): Case => ({
+    ...plain,
+    pattern: { ...plain.pattern, sections: [{ id: "s", chart: "c", rounds: { M: rounds }, stitches: { M: 4 } }] },
+  });
+  it("is mended in that section: the change goes, or another takes its place", () => {
+    const [finding] = mended(used(5));
+    expect(finding!.id).toBe("legibility/c@s/2-2/yarn oat+yarn snow");
+    const [own, other] = finding!.mends!;
+    expect(own).toMatchObject({ to: "bark", edits: [{ kind: "removeChange", colourway: "w", index: 0 }] });
+    expect(own!.effect).toMatch(/^clear, V/);
+    expect(other!.at).toEqual({ section: "s", rounds: [2, 2] });
+    expect(other!.edits.map(({ kind }) => kind)).toEqual(["removeChange", "addChange"]);
+    for (const mend of finding!.mends!) expect(doubts(apply(used(5), mend))).toEqual([]);
+  });
+  it("that knits the chart again and again: in every use, so that no round is left out", () => {
+    const [first] = mended(used(12))[0]!.mends!;
+    expect([first!.to, first!.at]).toEqual(["bark", { chart: "c", rows: [2, 2] }]);
+  });
+});
+
 it("a fault that is there already does not stand in the way of mending another", () => {
   const input = made([...held, ...spare, yarn("slate", 33)], { yarns: { A: "snow", B: "oat", C: "cloud" } });
   const both = { ...input, yarns: [...input.yarns, yarn("cloud", 84)] };
@@ -152,7 +175,7 @@ describe("what else mends a lost row", () => {
   it("its row in a yarn that is in use elsewhere, without another", () => {
     const pair = mends!.find(({ kind }) => kind === "pairInRows")!;
     expect(pair).toMatchObject({ colour: "B", from: "oat", to: "ink", at: { chart: "c", rows: [2, 2] } });
-    expect(pair.change).toBe("Ink for oat in row 2, in use elsewhere");
+    expect(pair.change).toBe("Ink, in use elsewhere, for oat in row 2");
   });
   it("dark stitches laid over every second one of the figure", () => {
     const laid = mends!.find(({ kind }) => kind === "overStitch")!;

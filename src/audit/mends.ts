@@ -2,7 +2,7 @@
 import { atLeast } from "./audit.ts";
 import type { Finding, Mend } from "./finding.ts";
 import type { Case, JudgeMemory } from "./judge.ts";
-import type { Attempt, RowsPlace } from "./mends/attempt.ts";
+import { rowsPlaceOf, type Attempt, type RowsPlace } from "./mends/attempt.ts";
 import { overStitchAttempts } from "./mends/overStitches.ts";
 import { pairsOf, type Single } from "./mends/pairs.ts";
 import { NO_NEEDS, type YarnNeeds } from "./mends/supplies.ts";
@@ -80,10 +80,10 @@ const LAID_ON_TRIES = 2;
 function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () => boolean): Mend[] | null {
   const target = targetOf(finding, tries.base, tries.input, tries.memory);
   const { kind, colours } = target;
-  const { chart, rows } = finding.where;
-  const here: RowsPlace | null =
-    kind !== "amounts" && kind !== "floats" && rows[1] - rows[0] < HIGHEST_PLACE
-      ? { chart, rows: [rows[0], rows[1]] }
+  const { rows } = finding.where;
+  const here =
+    target.judged && kind !== "amounts" && kind !== "floats" && rows[1] - rows[0] < HIGHEST_PLACE
+      ? rowsPlaceOf(target.judged, [rows[0], rows[1]], tries.input.pattern)
       : null;
   const offers: Offer[] = [];
   let stopped = false;

@@ -1,6 +1,9 @@
 /** An attempt: a change that may mend a finding, as edits that have not been tried out yet. */
 import type { Colourway } from "../../fabric/colourway.ts";
+import type { Pattern } from "../../fabric/pattern.ts";
 import type { Place } from "../../garment/place.ts";
+import type { Section } from "../../garment/sections.ts";
+import type { Judged } from "../context.ts";
 import type { Mend, MendEdit } from "../finding.ts";
 
 export interface Attempt extends Pick<
@@ -24,8 +27,45 @@ export interface Move {
   readonly share: number;
 }
 
-/** Rows of a chart, in every use of it. */
-export type RowsPlace = Extract<Place, { chart: string }> & { rows: [number, number] };
+/** Rows of a chart, in every use of it or in one section. */
+export interface RowsPlace {
+  readonly chart: string;
+  readonly rows: [number, number];
+  /** null: every use of the chart. */
+  readonly section: string | null;
+  /** The same as it stands in a colourway. */
+  readonly at: Place;
+  /** What is knitted there, by chart colour: the lowest row speaks for all. */
+  readonly yarns: ReadonlyMap<string, string | null>;
+}
+
+/** The rows of one use of a chart. A section that knits them more than once has them in every use, so that none is left out. */
+export function rowsPlaceOf(
+  { chart, section, now: { cloth } }: Judged,
+  rows: [number, number],
+  pattern: Pattern,
+): RowsPlace {
+  const yarns = new Map<string, string | null>();
+  for (const index of cloth.knitted.subarray((rows[0] - 1) * cloth.grid.width, rows[1] * cloth.grid.width)) {
+    const ink = cloth.inks[index];
+    if (ink && !yarns.has(ink.colour)) yarns.set(ink.colour, ink.yarn);
+  }
+  const rounds = roundsIn(
+    pattern.sections?.find(({ id }) => id === section),
+    rows,
+    chart.rows.length,
+  );
+  return section !== null && rounds
+    ? { chart: chart.id, rows, section, at: { section, rounds }, yarns }
+    : { chart: chart.id, rows, section: null, at: { chart: chart.id, rows }, yarns };
+}
+
+/** null where the section knits them twice, or begins between them. */
+function roundsIn(section: Section | undefined, rows: [number, number], height: number): [number, number] | null {
+  if (!section || Object.values(section.rounds).some((count) => count > height)) return null;
+  const [from, to] = rows.map((row) => ((row - (section.startRow ?? 1) + height) % height) + 1) as [number, number];
+  return from <= to ? [from, to] : null;
+}
 
 /** A colourway after some of a mend's steps: what the edits of the same names make of it in a project. */
 export const edited = (colourway: Colourway, edits: readonly MendEdit[]): Colourway => edits.reduce(step, colourway);
@@ -49,21 +89,29 @@ function step(colourway: Colourway, edit: MendEdit): Colourway {
  * The steps that give a colour another yarn in some rows. Where one change at just that place is in force it goes, so that no change lies
  * on top of another that says nothing any more.
  */
-export function stepsAt(colourway: Colourway, colour: string, at: RowsPlace, yarn: string): MendEdit[] {
+export function stepsAt(colourway: Colourway, colour: string, place: RowsPlace, yarn: string): MendEdit[] {
   const { id, changes = [] } = colourway;
-  const here = changes.flatMap((change, index) =>
-    change.colour === colour && ("section" in change.at || meets(change.at, at)) ? [{ change, index }] : [],
+  const { at } = place;
+  const inForce = changes.flatMap((change, index) =>
+    change.colour === colour && mayHold(change.at, place) ? [{ change, index }] : [],
   );
-  const [only] = here;
-  const same = here.length === 1 && only && isPlace(only.change.at, at) ? only : null;
+  const [only] = inForce;
+  const same = inForce.length === 1 && only && isSame(only.change.at, at) ? only : null;
   const added: MendEdit = { kind: "addChange", colourway: id, change: { at, colour, yarn } };
   if (!same) return [added];
   const removed: MendEdit = { kind: "removeChange", colourway: id, index: same.index };
   return yarn === colourway.yarns[colour] ? [removed] : [removed, added];
 }
 
-const meets = (place: Extract<Place, { chart: string }>, at: RowsPlace): boolean =>
-  place.chart === at.chart && (!place.rows || (place.rows[0] <= at.rows[1] && at.rows[0] <= place.rows[1]));
+const mayHold = (place: Place, { chart, rows, section }: RowsPlace): boolean =>
+  "chart" in place
+    ? place.chart === chart && (!place.rows || (place.rows[0] <= rows[1] && rows[0] <= place.rows[1]))
+    : section === null || place.section === section;
 
-const isPlace = (place: Place, at: RowsPlace): boolean =>
-  "chart" in place && place.chart === at.chart && place.rows?.[0] === at.rows[0] && place.rows[1] === at.rows[1];
+const isSame = (one: Place, other: Place): boolean =>
+  "chart" in one
+    ? "chart" in other && one.chart === other.chart && isSpan(one.rows, other.rows)
+    : "section" in other && one.section === other.section && isSpan(one.rounds, other.rounds);
+
+const isSpan = (one: readonly number[] | undefined, other: readonly number[] | undefined): boolean =>
+  one?.[0] === other?.[0] && one?.[1] === other?.[1];

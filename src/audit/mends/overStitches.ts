@@ -85,7 +85,7 @@ function inYarns(tries: Tries, target: Target, cloth: Cloth, { colour, at, cells
     .filter(({ id }) => id !== from && isEnough({ colour, from: null, to: id, share }, needs))
     .filter((yarn) => target.reachIn(laid({ ...inkOf(under, yarn), over: true })) >= 1)
     .map((yarn): Attempt => {
-      const stitched = { at, cells, yarn: yarn.id };
+      const stitched = { at: at.at, cells, yarn: yarn.id };
       const name = from === null ? colour : yarnName(input, from);
       return {
         kind: "overStitch",
@@ -93,7 +93,7 @@ function inYarns(tries: Tries, target: Target, cloth: Cloth, { colour, at, cells
         colour,
         from,
         to: yarn.id,
-        at,
+        at: at.at,
         overStitched: [stitched],
         change:
           `${capital(yarn.name)} laid over ${step === 2 ? "every second stitch of " : ""}${name} in ${rowsText(at.rows)} ` +

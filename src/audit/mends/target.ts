@@ -162,7 +162,9 @@ export interface ShownNow {
 /** What a finding's place comes to after a change: the V of its weakest row, or of its figure, with its word, or a colour's visual weight. */
 export function shownIn({ finding, kind }: Pick<Target, "finding" | "kind">, context: AuditContext): ShownNow | null {
   const { chart, rows, band, colours = [], section = null } = finding.where;
-  const judged = context.charts.find((one) => one.chart.id === chart && one.section === section);
+  const uses = context.charts.filter((one) => one.chart.id === chart);
+  // A section that has no changes of its own any more is like every other use.
+  const judged = uses.find((one) => one.section === section) ?? uses[0];
   if (!judged) return null;
   switch (kind) {
     case "legibility": {

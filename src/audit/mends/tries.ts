@@ -2,7 +2,7 @@
 import { deltaE2000 } from "../../colour/difference.ts";
 import type { Lab } from "../../colour/lab.ts";
 import { labOfShade } from "../../colour/shade.ts";
-import { yarnInRow, type Colourway } from "../../fabric/colourway.ts";
+import type { Colourway } from "../../fabric/colourway.ts";
 import { valueLadder } from "../../fabric/ladder.ts";
 import { labOfYarn, type Yarn } from "../../yarn/yarn.ts";
 import { amounts } from "../amounts.ts";
@@ -144,9 +144,8 @@ export function triesOf(
     tryOut,
     contextAfter,
     near: (colour: string, yarn: Yarn): number => nearness(labOfYarn(yarn), wanted.get(colour)!),
-    /** The yarn of a chart colour, everywhere or in the lowest of some rows. */
-    yarnOf: (colour: string, at?: RowsPlace): string | null =>
-      (at ? yarnInRow(colourway, colour, at.chart, at.rows[0]) : colourway.yarns[colour]) ?? null,
+    /** The yarn of a chart colour, everywhere or in some rows. */
+    yarnOf: (colour: string, at?: RowsPlace): string | null => at?.yarns.get(colour) ?? colourway.yarns[colour] ?? null,
   };
 }
 

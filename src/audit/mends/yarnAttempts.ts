@@ -1,5 +1,4 @@
 /** Another yarn for one of a finding's colours, everywhere or in its rows; and for two of them at once. */
-import { yarnInRow } from "../../fabric/colourway.ts";
 import type { Yarn } from "../../yarn/yarn.ts";
 import { capital, listText, rowsText, yarnName } from "../context.ts";
 import { stepsAt, type Attempt, type Move, type RowsPlace } from "./attempt.ts";
@@ -63,7 +62,7 @@ export function yarnsAttempt(tries: Tries, choices: readonly Choice[], at?: Rows
     colour: first.colour,
     from: moves[0]!.from,
     to: first.yarn.id,
-    ...(at ? { at } : {}),
+    ...(at ? { at: at.at } : {}),
     change: `${moves.map((move) => wordsOf(tries, move)).join(" and ")}${at ? ` in ${rowsText(at.rows)}` : ""}`,
     moves,
     near: choices.reduce((sum, { near }) => sum + near, 0) + (at ? PLACE_COSTS : 0),
@@ -71,8 +70,8 @@ export function yarnsAttempt(tries: Tries, choices: readonly Choice[], at?: Rows
 }
 
 /** "Bark for Oat"; what has no yarn yet is called by its chart colour. */
-const wordsOf = ({ input }: Tries, { colour, from, to }: Move): string =>
-  `${capital(yarnName(input, to))} for ${from === null ? colour : yarnName(input, from)}`;
+const wordsOf = ({ input }: Tries, { colour, from, to }: Move, which = ""): string =>
+  `${capital(yarnName(input, to))}${which} for ${from === null ? colour : yarnName(input, from)}`;
 
 /** The yarns of two colours swapped: of one of the finding's colours with any other's. */
 export function swapAttempts(tries: Tries, target: Target): Attempt[] {
@@ -133,7 +132,7 @@ export function pairAttempts(tries: Tries, target: Target, at: RowsPlace): Attem
   const { colourway, pattern } = input;
   const [one, other, ...more] = target.colours;
   if (one === undefined || other === undefined || more.length > 0) return [];
-  const from = [one, other].map((colour) => yarnInRow(colourway, colour, at.chart, at.rows[0]) ?? null);
+  const from = [one, other].map((colour) => tries.yarnOf(colour, at));
   const inUse = input.yarns.filter(({ id }) => used.has(id));
   const shares = [one, other].map((colour) => partIn(pattern, colour, at));
   const movesTo = (yarns: readonly Yarn[]): Move[] =>
@@ -157,11 +156,11 @@ export function pairAttempts(tries: Tries, target: Target, at: RowsPlace): Attem
           colour: move.colour,
           from: move.from,
           to: move.to,
-          at,
+          at: at.at,
           change:
             moves.length > 1
               ? `${capital(rowsText(at.rows))} in ${yarns.map(({ name }) => name).join(" on ")}, both in use elsewhere`
-              : `${wordsOf(tries, move)} in ${rowsText(at.rows)}, in use elsewhere`,
+              : `${wordsOf(tries, move, ", in use elsewhere,")} in ${rowsText(at.rows)}`,
           moves,
           near: near(one, yarns[0]) + near(other, yarns[1]) + PLACE_COSTS * moves.length,
         },

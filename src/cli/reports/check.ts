@@ -6,6 +6,9 @@ import { counted, paragraph, plain, rowList, rowsWords, table } from "../words.t
 /** Findings shown in full before the rest is counted. */
 const SHOWN = 10;
 
+/** Mends shown of a finding; --json has them all. */
+const MENDS_SHOWN = 3;
+
 export function checkReport(project: Project, result: CheckResult, shown: "worst" | "all"): string {
   const colourway = project.colourways.find(({ id }) => id === result.colourway);
   const title = `${project.name || "This project"}: colourway ${colourway?.name ?? result.colourway} (${result.colourway})`;
@@ -173,7 +176,7 @@ function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
   const texts = told.map((finding) => {
     const indent = "         ";
     const mends = (finding.mends ?? [])
-      .slice(0, 2)
+      .slice(0, MENDS_SHOWN)
       .map(({ sentence }) => paragraph(sentence.replace(/[^.?!]$/, "$&."), `${indent}Mend: `));
     const head = paragraph(finding.headline || rowsWords(finding.where.rows), `  ${finding.severity.padEnd(7)}`);
     return [head, paragraph(finding.sentence, indent), ...mends].join("\n");
