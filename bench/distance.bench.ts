@@ -34,9 +34,9 @@ for (const { name, view, size } of [
   // Stands that are worked out ahead are: this is the moved hand, not the first second of a changed yarn.
   await page.locator(".distance[data-ahead=all]").waitFor({ timeout: 60_000 });
   await page.waitForTimeout(1500);
-  tell(`${name}, a stand every frame`, await drag(page, 1));
+  tell(`${name}, a stand every frame`, ...(await work(page, () => drag(page, 1))));
   await page.waitForTimeout(1500);
-  tell(`${name}, a stand every third frame`, await drag(page, 3));
+  tell(`${name}, a stand every third frame`, ...(await work(page, () => drag(page, 3))));
   await page.close();
 }
 console.log(`load of the machine after: ${loadavg()[0]!.toFixed(2)}`);
@@ -102,13 +102,26 @@ function drag(page: Page, everyFrames: number): Promise<Drag> {
   }, everyFrames);
 }
 
-function tell(name: string, { frames, answers, longTasks, behind, mixed }: Drag): void {
+/** With it, processor time of the page's main thread in ms: what others do on the machine is not in it. */
+async function work(page: Page, drag: () => Promise<Drag>): Promise<[Drag, number]> {
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable", { timeDomain: "threadTicks" });
+  const spent = async () =>
+    (await session.send("Performance.getMetrics")).metrics.find(({ name }) => name === "TaskDuration")!.value * 1000;
+  const before = await spent();
+  const dragged = await drag();
+  const after = await spent();
+  await session.detach();
+  return [dragged, after - before];
+}
+
+function tell(name: string, { frames, answers, longTasks, behind, mixed }: Drag, spent: number): void {
   const at = (list: readonly number[], part: number): string =>
     list.toSorted((a, b) => a - b)[Math.min(list.length - 1, Math.floor(part * list.length))]!.toFixed(1);
   console.log(
     `${name}: frames p50 ${at(frames, 0.5)}, p95 ${at(frames, 0.95)}, longest ${at(frames, 1)}; ` +
       `hand to answer p50 ${at(answers, 0.5)}, p95 ${at(answers, 0.95)}, longest ${at(answers, 1)}; ` +
-      `long tasks ${longTasks.length}${longTasks.length ? `, longest ${Math.max(...longTasks).toFixed(0)}` : ""}; ` +
+      `main thread ${(spent / answers.length).toFixed(1)} a step; long tasks ${longTasks.length}${longTasks.length ? `, longest ${Math.max(...longTasks).toFixed(0)}` : ""}; ` +
       `behind in ${behind} and mixed in ${mixed} of ${answers.length} steps`,
   );
 }

@@ -11,7 +11,10 @@ async function watchFrames(page: Page): Promise<() => Promise<{ mixed: string[];
     Object.assign(window, { notes });
     const look = () => {
       requestAnimationFrame(look);
-      const picture = document.querySelector<HTMLElement>(".fabric-scroll canvas")?.dataset.pictureFrom;
+      const canvas = document.querySelector<HTMLElement>(".fabric-scroll canvas");
+      // Out of sight it cannot contradict.
+      if (!canvas?.checkVisibility()) return;
+      const picture = canvas.dataset.pictureFrom;
       const words = document.querySelector<HTMLElement>(".readout-row")?.dataset.wordsFrom;
       const row = /(?<= at )[\d.]+/.exec(document.querySelector(".readout-row p")?.textContent ?? "")?.[0];
       const weights = /(?<= at )[\d.]+/.exec(document.querySelector(".weights-key")?.textContent ?? "")?.[0];
@@ -95,6 +98,23 @@ test("eyes that tell fewer colours apart: chosen by keyboard, told to be a model
   // What is looked at otherwise than by ordinary eyes is still so after coming back.
   await page.reload();
   await expect(eyes).toHaveValue("tritan");
+});
+
+test("on a phone the hand moves beside the findings, and the fabric comes back at the same distance", async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await openBench(page);
+  await page.getByRole("switch", { name: "as seen" }).check();
+  const picture = page.locator(".fabric-scroll canvas");
+  await expect(picture).toHaveAttribute("data-picture-from", "1.5", { timeout: 20_000 });
+  const notes = await watchFrames(page);
+  await page.getByRole("button", { name: /^Findings/ }).click();
+  await page.getByRole("slider").press("End");
+  await expect(page.locator(".readout-row")).toHaveAttribute("data-words-from", "6");
+  await page.getByRole("button", { name: "Fabric" }).click();
+  await expect(picture).toHaveAttribute("data-picture-from", "6", { timeout: 20_000 });
+  expect((await notes()).mixed).toEqual([]);
 });
 
 for (const width of [390, 1440])

@@ -130,7 +130,11 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
 
   useLayoutEffect(() => {
     const context = canvas.current?.getContext("2d");
-    if (!context || !geometry || !size) return;
+    if (!context) return;
+    if (!geometry || !size) {
+      delete context.canvas.dataset.pictureFrom;
+      return;
+    }
     const scene: Scene = {
       geometry,
       scroll,
@@ -146,7 +150,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     };
     // At once and not in the next frame, so that the picture changes together with the words.
     paintScene(context, scene, density);
-    canvas.current!.dataset.pictureFrom = String(scene.panes[0]!.pictures.at(-1)?.seenFrom ?? "at hand");
+    context.canvas.dataset.pictureFrom = String(scene.panes[0]!.pictures.at(-1)?.seenFrom ?? "at hand");
   }, [geometry, scroll, size, rowsNow, rowsThen, bands, chart.id, spot, cursor, density, drawn, pictures]);
 
   // The row in the middle stays in the middle when the size of a stitch changes.

@@ -3,8 +3,8 @@ import { useEffect, useMemo, useRef, useState } from "react";
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
 import type { Ahead } from "../worker/ahead.ts";
-import { useRested, type SmallPicture, type SmallQuestion } from "../shell/following.ts";
-import { deficiencyOf, type Look } from "../shell/view.ts";
+import { sameLook, useRested, type SmallPicture, type SmallQuestion } from "../shell/following.ts";
+import { deficiencyOf, DISTANCES, type Look } from "../shell/view.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import { pictureJobs, smallPictureJobs } from "../worker/client.ts";
 import { serialOf } from "../worker/serial.ts";
@@ -35,6 +35,7 @@ export interface PictureLook extends Look {
 
 interface PictureSet {
   readonly key: string;
+  readonly look: PictureLook;
   readonly seenFrom: number | null;
   readonly repeats: number;
   readonly blocks: readonly (readonly [number, number])[];
@@ -82,6 +83,7 @@ function setOf(
   };
   return {
     key,
+    look,
     seenFrom: seen ? distance : null,
     repeats,
     blocks,
@@ -166,6 +168,8 @@ export function usePictures(input: {
     () => smalls.want(questions, hand.distance, rests ? "everywhere" : "here"),
     [smalls, questions, hand.distance, rests],
   );
+  // Nobody waits for pictures of a fabric that is gone.
+  useEffect(() => () => smalls.want([], DISTANCES[0]!, "here"), [smalls]);
   // What was last drawn whole in each pane stays under what is being worked out.
   const before = useRef<PictureSet[]>([]);
 
@@ -215,7 +219,10 @@ export function usePictures(input: {
       const set = sets[pane];
       if (!set) return [];
       const old = before.current[pane] ?? before.current[0];
-      return isThere(set) || !old || old.key === set.key ? layersOf(set) : [...layersOf(old), ...layersOf(set)];
+      if (isThere(set) || !old || old.key === set.key) return layersOf(set);
+      // Of another distance it would be beside words that are not its own: where the fabric was out of sight the hand moves alone.
+      const fits = set.seenFrom === null || old.seenFrom === null || sameLook(set.look, old.look);
+      return fits ? [...layersOf(old), ...layersOf(set)] : layersOf(set);
     },
     waiting: !there || look !== hand ? "yes" : sets.every(isSharp) ? "no" : "sharper",
     failed: failed ?? (broken === undefined ? null : brokenSentence(broken)),
