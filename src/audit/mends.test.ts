@@ -1,4 +1,5 @@
 /** Mends: each takes its finding away, brings none, and is the change that a knitter would try first. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Lab } from "../colour/lab.ts";
 import { USUAL_VIEWING } from "../fabric/contrast.ts";
@@ -308,4 +309,50 @@ describe("handed over one by one", () => {
     // Next to the pattern's 40 lies slate, at 33.
     expect(first!.to).toBe("slate");
   });
+});
+
+it("whatever is drawn and held: each mend is what it says it is, from nothing", () => {
+  const stitch = fc.constantFrom("A", "A", "B", "C", "-");
+  const chart = fc
+    .integer({ min: 1, max: 9 })
+    .chain((width) =>
+      fc.array(
+        fc.array(stitch, { minLength: width, maxLength: width }).map((cells) => cells.join("")),
+        {
+          minLength: 1,
+          maxLength: 7,
+        },
+      ),
+    )
+    .filter((drawn) => drawn.some((row) => /[ABC]/.test(row)));
+  const names = [...held, ...spare].map(({ id }) => id);
+  const colourway = fc.dictionary(fc.constantFrom("A", "B", "C"), fc.constantFrom(...names), { noNullPrototype: true });
+  const row = fc.integer({ min: 1, max: 3 });
+  const changes = fc.array(
+    fc.record({ row, colour: fc.constantFrom("A", "B", "C"), yarn: fc.constantFrom(...names) }),
+    { maxLength: 2 },
+  );
+  let mendsSeen = 0;
+  fc.assert(
+    fc.property(chart, colourway, changes, (drawn, yarns, changed) => {
+      const input = made([...held, ...spare], {
+        yarns,
+        changes: changed.map(({ row: at, colour, yarn: to }) => ({
+          at: { chart: "c", rows: [at, at] as [number, number] },
+          colour,
+          yarn: to,
+        })),
+      });
+      const whole = { ...input, pattern: { ...input.pattern, charts: [{ id: "c", rows: drawn }] } };
+      for (const finding of mended(whole))
+        for (const mend of finding.mends ?? []) {
+          mendsSeen += 1;
+          const after = doubts(apply(whole, mend));
+          expect(after).not.toContain(finding.id);
+          if (mend.numbers.findingsAfter !== undefined) expect(after).toHaveLength(mend.numbers.findingsAfter!);
+        }
+    }),
+    { seed: 7, numRuns: 150 },
+  );
+  expect(mendsSeen).toBeGreaterThan(100);
 });
