@@ -113,6 +113,6 @@ export function DistanceBar(): ReactNode {
 const MISSING = { protan: "red", deutan: "green", tritan: "blue" } as const;
 
 function eyeWords(eye: Exclude<Eye, "ordinary">): string {
-  const least = eye === "tritan" ? " Of the three this one is the least sure." : "";
-  return `As eyes without the cones for ${MISSING[eye]} may have it (${eye}): a model, Machado and others 2009, and people differ.${least}`;
+  const caution = eye === "tritan" ? "The least sure of the three." : "People differ.";
+  return `Eyes without the cones for ${MISSING[eye]} (${eye}), as a model has them: Machado and others 2009. ${caution}`;
 }

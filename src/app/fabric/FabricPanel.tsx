@@ -301,7 +301,7 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           </p>
         )}
       </div>
-      <PaperFabric project={project} chart={chart} colourway={colourway} rows={rowsNow} bands={bands} />
+      <PaperFabric project={project} chart={chart} colourway={colourway} rows={rowsNow} bands={bands} look={view} />
       <div className="readout">
         <div className="readout-row" data-words-from={check?.distance}>
           <p>{failed ?? checkFailed ?? readout}</p>

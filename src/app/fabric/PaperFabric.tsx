@@ -5,6 +5,8 @@ import { NO_STITCH } from "../../chart/chart.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { clothOf } from "../../fabric/cloth.ts";
+import { asSeenBy } from "../../jobs/deficient.ts";
+import { deficiencyOf, type View } from "../shell/view.ts";
 import type { BandLine, RowLine } from "../worker/api.ts";
 import { fabricGeometry } from "./geometry.ts";
 import { paintScene } from "./paint.ts";
@@ -19,6 +21,7 @@ interface PaperFabricProps {
   readonly colourway: string;
   readonly rows: ReadonlyMap<number, RowLine>;
   readonly bands: readonly BandLine[];
+  readonly look: Pick<View, "eye" | "severity">;
 }
 
 export function PaperFabric(props: PaperFabricProps): ReactNode {
@@ -33,11 +36,16 @@ export function PaperFabric(props: PaperFabricProps): ReactNode {
   return <canvas ref={canvas} className="paper-fabric" style={PAPER} aria-hidden="true" />;
 }
 
-function drawOnPaper(canvas: HTMLCanvasElement, { project, chart, colourway, rows, bands }: PaperFabricProps): void {
+function drawOnPaper(
+  canvas: HTMLCanvasElement,
+  { project: known, chart, colourway, rows, bands, look }: PaperFabricProps,
+): void {
   const context = canvas.getContext("2d");
   if (!context) return;
   canvas.width = PAPER.width * DENSITY;
   canvas.height = PAPER.height * DENSITY;
+  const { deficiency, severity = 1 } = deficiencyOf(look);
+  const project = deficiency ? asSeenBy(known, deficiency, severity) : known;
   const { gauge } = project.pattern;
   const geometry = fabricGeometry({ chart, gauge, view: PAPER, zoom: "whole", split: false });
   const picture = plainStitches(project, chart, colourway, {

@@ -12,6 +12,7 @@ import { FirstNote } from "./FirstNote.tsx";
 import { Header } from "./Header.tsx";
 import { MessageDialog } from "./MessageDialog.tsx";
 import { PanelSwitch } from "./PanelSwitch.tsx";
+import { EYES, type Eye } from "./view.ts";
 import { luxWords, metresWords } from "./words.ts";
 
 interface AppProps {
@@ -83,11 +84,14 @@ function PaperHead(): ReactNode {
       <p className="paper-name">{project.name}</p>
       <p>
         {colourway ? `Colourway “${colourway.name ?? colourway.id}”, l` : "L"}ooked at from {metresWords(view.distance)}{" "}
-        in {luxWords(view.light)}.
+        in {luxWords(view.light)}
+        {view.eye === "ordinary" ? "" : `, by eyes that are ${eyeName(view.eye)} (a model)`}.
       </p>
     </div>
   );
 }
+
+const eyeName = (wanted: Eye): string => EYES.find(({ eye }) => eye === wanted)!.name;
 
 /** In a text field the keys take back typing, as they do everywhere. */
 function isTyping(target: EventTarget | null): boolean {

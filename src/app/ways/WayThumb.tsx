@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import type { Project } from "../../document/project.ts";
 import { useBench } from "../shell/bench.ts";
+import { deficiencyOf } from "../shell/view.ts";
 import type { Way } from "../worker/api.ts";
 import { pictureJobs } from "../worker/client.ts";
 
@@ -21,6 +22,7 @@ export function WayThumb({
   readonly from: string;
 }): ReactNode {
   const { chart, view } = useBench();
+  const { grey, eye, severity } = view;
   const canvas = useRef<HTMLCanvasElement>(null);
   const [failed, setFailed] = useState(false);
   useEffect(() => {
@@ -38,7 +40,8 @@ export function WayThumb({
       const picture = await pictureJobs().fabric(applied, {
         colourway,
         chart: chart.id,
-        ...(view.grey && { colours: "grey" as const }),
+        ...deficiencyOf({ eye, severity }),
+        ...(grey && { colours: "grey" as const }),
         pixelsPerStitch,
         repeats: Math.max(1, Math.ceil(WIDTH / (columns * stitch))),
         rows: middleRows(chart.rows.length, rows),
@@ -52,7 +55,7 @@ export function WayThumb({
     return () => {
       live = false;
     };
-  }, [project, way, from, chart, view.grey]);
+  }, [project, way, from, chart, grey, eye, severity]);
   return failed ? (
     <span className="way-picture empty">no picture</span>
   ) : (
