@@ -108,6 +108,8 @@ describe("invented vests", () => {
       const [finding] = found;
       // What was there before the fault was planted still lies on the shelf, so that there is always a way out.
       expect(finding!.mends?.length ?? 0).toBeGreaterThan(0);
+      // One thing was planted, and one thing undoes it: after the first mend nothing is left.
+      expect(worse(kept(project, before.find(({ mends }) => mends)!.mends![0]!), "bad")).toEqual([]);
       // Swapped back, the colourway is the good one again.
       if (planted === "turned pair") expect(finding!.mends!.map(({ kind }) => kind)).toContain("swap");
       for (const mend of finding!.mends!) {
