@@ -297,7 +297,11 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
         </div>
         {(waiting === "yes" || checking) && (
           <p className="working" role="status">
-            {view.seen ? "Working out what is seen from there…" : "Knitting…"}
+            {hand.seen
+              ? "Working out what is seen from there…"
+              : waiting === "yes"
+                ? "Knitting…"
+                : "Working out how it shows from there…"}
           </p>
         )}
       </div>

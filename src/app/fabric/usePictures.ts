@@ -224,7 +224,7 @@ export function usePictures(input: {
       const fits = set.seenFrom === null || old.seenFrom === null || sameLook(set.look, old.look);
       return fits ? [...layersOf(old), ...layersOf(set)] : layersOf(set);
     },
-    waiting: !there || look !== hand ? "yes" : sets.every(isSharp) ? "no" : "sharper",
+    waiting: !there || (hand.seen && look !== hand) ? "yes" : sets.every(isSharp) ? "no" : "sharper",
     failed: failed ?? (broken === undefined ? null : brokenSentence(broken)),
   };
 }
