@@ -30,6 +30,8 @@ export interface MendOptions extends Partial<TriesOptions> {
   readonly needs?: YarnNeeds;
   /** Asked between two changes that are tried out: true and nothing more is handed over. */
   readonly stop?: (() => boolean) | undefined;
+  /** Handed each finding with its mends as soon as they have been tried out. */
+  readonly onMended?: ((finding: Finding) => void) | undefined;
 }
 
 /** The findings with their mends. A mend takes away its finding and brings no new one. Stopped, the rest stay as they were. */
@@ -39,7 +41,11 @@ export function withMends(
   memory: JudgeMemory,
   options: MendOptions = {},
 ): Finding[] {
-  const mended = new Map([...mendsOneByOne(findings, input, memory, options)].map((one) => [one.id, one]));
+  const mended = new Map<string, Finding>();
+  for (const finding of mendsOneByOne(findings, input, memory, options)) {
+    mended.set(finding.id, finding);
+    options.onMended?.(finding);
+  }
   return findings.map((finding) => mended.get(finding.id) ?? finding);
 }
 

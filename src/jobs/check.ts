@@ -132,6 +132,10 @@ export interface CheckOptions {
   readonly memory?: JudgeMemory | undefined;
   /** "without" leaves out the mends, which take longest. */
   readonly mends?: "with" | "without" | undefined;
+  /** Handed each finding with its mends as soon as they have been tried out, worst first. */
+  readonly onMended?: ((finding: Finding) => void) | undefined;
+  /** True when no more mends are wanted; those that were found by then are given. */
+  readonly stop?: (() => boolean) | undefined;
 }
 
 export function checkProject(known: Project, options: CheckOptions = {}): CheckResult {
@@ -147,8 +151,16 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
   const input = { pattern, yarns, colourway, viewing, doubt, supplies: suppliesOf(project, colourway) };
   const context = contextOf(input, memory);
   const found = audit(context);
+  const { stop, onMended } = options;
   const findings =
-    options.mends === "without" ? found : withMends(found, input, memory, { needs: needsOf(project, colourway) });
+    options.mends === "without"
+      ? found
+      : withMends(found, input, memory, {
+          needs: needsOf(project, colourway),
+          suppliesFor: (other) => suppliesOf(project, other),
+          stop,
+          onMended,
+        });
   return {
     colourway: colourway.id,
     distance: viewing.distanceM,

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState, type ReactNode } from "react";
 import type { ClothMeasure } from "../../document/project.ts";
 import { KNITTED_WOOL } from "../../vision/masking.ts";
 import { useBench } from "../shell/bench.ts";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { SwatchPhoto } from "./SwatchPhoto.tsx";
 
 interface ClothNumbers {
@@ -45,6 +46,9 @@ export function ClothDialog({ onClose }: { readonly onClose: () => void }): Reac
       <p>
         Knitting has a texture of its own, and it hides fine patterns. These numbers are what is usual for hand-knit
         wool; they are our choice, for none are published. A photograph of your own plain swatch replaces them.
+      </p>
+      <p className="cloth-words">
+        What these numbers mean <NumberHelp of={["texture", "clothFactor"]} about="the numbers of your cloth" />
       </p>
       <div className="cloth-fields">
         {FIELDS.map(({ key, name, least, most }) => (

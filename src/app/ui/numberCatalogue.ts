@@ -159,6 +159,28 @@ const ENTRIES = {
     restsOn: "The weights you entered, and the metres per 100 g. The reserve is common practice.",
     weak: "As right as the weights; “?” where the weight or the thickness is not known.",
   },
+  score: {
+    name: "Score of a way",
+    meaning:
+      "How far a way is from the pattern and your wishes, in steps of L*: lightness, contrast of neighbours, hue, loudness and what shows, added up. Less is better.",
+    restsOn:
+      "The pattern’s own colours as the measure. What each part counts for is our choice, and yours under “What counts” in the wishes.",
+    weak: "It is a measure of likeness and not of beauty. Two ways a few steps apart are equally good; your eye decides.",
+  },
+  texture: {
+    name: "Contrast of the cloth’s texture",
+    meaning:
+      "How strongly the stitches’ own light and shadow stand out: of one stitch to the next, and of what is uneven at larger sizes. The stronger, the sooner fine patterns are hidden.",
+    restsOn:
+      "A photograph of a plain swatch where you gave one; else 0.12 and 0.025, our choice, set so that the words agree with the trade’s rule of thumb.",
+    weak: "No measured contrast of knitted wool is published. A lamp from the side makes shadows stronger than window light does.",
+  },
+  clothFactor: {
+    name: "Cloth’s light over the yarn’s",
+    meaning: "How much of the ball’s light the knitted cloth gives back: 1 is as much, 0.9 a tenth less.",
+    restsOn: "A photograph that shows swatch and wound yarn in one light; else 1, for no published figure is known.",
+    weak: "The camera’s tone curve and uneven light shift it by some hundredths; its range says by how many.",
+  },
   gap: {
     name: "How near the best",
     meaning:

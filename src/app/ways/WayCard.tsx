@@ -2,9 +2,10 @@
 import type { ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
 import { capital, percentWords } from "../shell/words.ts";
-import { brokenSentence } from "../worker/answers.ts";
 import type { Way } from "../worker/api.ts";
-import { quickJobs } from "../worker/client.ts";
+import { ShadesToFind } from "./ShadesToFind.tsx";
+import { useTryWay } from "./useTryWay.ts";
+import { WayDetails } from "./WayDetails.tsx";
 import { WayThumb } from "./WayThumb.tsx";
 
 interface WayCardProps {
@@ -15,23 +16,9 @@ interface WayCardProps {
 }
 
 export function WayCard({ way, from, number }: WayCardProps): ReactNode {
-  const { project, tryChange, tell } = useBench();
+  const { project } = useBench();
+  const tryWay = useTryWay(from);
   if (!project) return null;
-  const press = async (button: HTMLElement) => {
-    try {
-      const { project: after, colourway } = await quickJobs().applyWay(project, way, { name: way.name, from });
-      tryChange({
-        title: `A new colourway: ${way.name}`,
-        sentence: way.because[0] ?? "",
-        project: after,
-        colourway,
-        step: { name: `the colourway “${way.name}”`, colourway: from },
-        returnTo: button,
-      });
-    } catch (reason) {
-      tell({ title: "That way could not be shown", sentences: [brokenSentence(reason)] });
-    }
-  };
   return (
     <li className="way">
       <WayThumb project={project} way={way} from={from} />
@@ -45,11 +32,13 @@ export function WayCard({ way, from, number }: WayCardProps): ReactNode {
           <li key={i}>{sentence}</li>
         ))}
       </ul>
+      <WayDetails way={way} project={project} />
+      <ShadesToFind shades={way.toFind} />
       <button
         type="button"
         className="button"
         aria-label={`Try it: ${way.name}`}
-        onClick={(event) => void press(event.currentTarget)}
+        onClick={(event) => void tryWay(way, event.currentTarget)}
       >
         Try it
       </button>

@@ -13,6 +13,7 @@ import type { RecolourResult, Way } from "../worker/api.ts";
 import { findWays, Stopped, type Search } from "../worker/client.ts";
 import { changedWish } from "../wishes/wishList.ts";
 import { Wishes } from "../wishes/Wishes.tsx";
+import { ClashCard } from "./ClashCard.tsx";
 import { WayCard } from "./WayCard.tsx";
 
 /** What a search has brought so far, and what it was asked about. */
@@ -157,16 +158,7 @@ function FoundWays({ found }: { readonly found: Found }): ReactNode {
   const { ways, result, from, colourway } = found;
   return (
     <div className="found">
-      {result?.clash && (
-        <div className="clash">
-          <p>{result.clash.sentence}</p>
-          <ul>
-            {result.clash.parts.map(({ sentence }, i) => (
-              <li key={i}>{sentence}</li>
-            ))}
-          </ul>
-        </div>
-      )}
+      {result?.clash && <ClashCard clash={result.clash} from={colourway} />}
       {result && result.problems.length > 0 && (
         <ul className="problems">
           {result.problems.map((problem, i) => (
@@ -179,6 +171,16 @@ function FoundWays({ found }: { readonly found: Found }): ReactNode {
           As found for “{from.colourways.find(({ id }) => id === colourway)?.name ?? colourway}”; the bench has moved on
           since.
         </p>
+      )}
+      {result && result.binds.length > 0 && (
+        <div className="binds">
+          <p className="way-head">Wishes that bind the first way</p>
+          <ul className="way-places">
+            {result.binds.map(({ wish, sentence }) => (
+              <li key={`${wish} ${sentence}`}>{sentence}</li>
+            ))}
+          </ul>
+        </div>
       )}
       <ol className="way-list">
         {ways.map((way, i) => (

@@ -77,7 +77,7 @@ export interface JobsApi {
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;
   applyWay(
     project: Project,
-    way: Way,
+    way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> & Partial<Pick<Way, "toFind">>,
     options: { readonly name: string; readonly from: string },
   ): Promise<{ project: Project; colourway: string }>;
   /** Measures plain cloth in a photograph; a file that the browser cannot open is a problem with a sentence. */
