@@ -53,7 +53,7 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
     needs: needsOf(project, colourway),
     needsFor: (structure, own) => metresBy(project, structure, own),
     memory,
-    suppliesFor: (other) => suppliesOf(project, other),
+    suppliesFor: (other, yarns) => suppliesOf({ ...project, yarns: [...yarns] }, other),
     stop: options.stop,
     onWay: options.onWay,
   });
@@ -70,7 +70,7 @@ function metresBy({ pattern }: Project, colourway: Colourway, yarns: readonly Ya
 /** A way as a new colourway beside the others; none is ever overwritten. */
 export function applyWay(
   project: Project,
-  way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & { readonly because?: readonly string[] },
+  way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & Partial<Pick<Way, "because" | "toFind">>,
   options: { readonly name?: string | undefined; readonly from?: string | undefined } = {},
 ): { project: Project; colourway: string } {
   const taken = new Set(project.colourways.map(({ id }) => id));
@@ -85,5 +85,15 @@ export function applyWay(
     ...(way.changes.length > 0 ? { changes: [...way.changes] } : {}),
     ...(way.overStitched.length > 0 ? { overStitched: [...way.overStitched] } : {}),
   };
-  return { project: { ...project, colourways: [...project.colourways, colourway] }, colourway: colourway.id };
+  // A shade to look for stands beside her yarns until she has found one; nothing is owned of it.
+  const owned = new Set(project.yarns.map(({ id }) => id));
+  const stands = (way.toFind ?? []).map(({ yarn }) => yarn).filter(({ id }) => !owned.has(id));
+  return {
+    project: {
+      ...project,
+      yarns: [...project.yarns, ...stands],
+      colourways: [...project.colourways, colourway],
+    },
+    colourway: colourway.id,
+  };
 }

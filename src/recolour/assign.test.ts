@@ -185,7 +185,7 @@ describe("laws", () => {
             least,
           })),
           clashes: problem.clashes!.map(({ i, j, forbidden }) => ({ i, j, forbidden: turn(forbidden) })),
-          pairCosts: problem.pairCosts!.map(({ i, j, cost }) => ({ i, j, cost: turn(cost) })),
+          pairCosts: problem.pairCosts!.map(({ i, j, cost }) => ({ i, j, cost: turn(cost as Float32Array) })),
         };
         expectSame(assignYarns(turned), assignYarns(problem));
       }),

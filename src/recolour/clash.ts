@@ -1,34 +1,91 @@
-/** Why nothing fits: the parts that stand in each other's way, none of which could be left out, in sentences. */
-import { assignYarns, type AssignmentProblem, type AssignmentResult, type ClashPart } from "./assign.ts";
-import type { Search } from "./prepare.ts";
+/** Why nothing fits: the parts that stand in each other's way, none of which could be left out, and what would have to be given. */
+import { listText } from "../audit/context.ts";
+import { assignYarns, type AssignmentResult, type ClashPart } from "./assign.ts";
+import { prepare, type Search } from "./prepare.ts";
+import { relaxationsOf, type Concession, type Relaxation } from "./relax.ts";
+import { settle } from "./settle.ts";
+import { shadesIn, shadesToTry, type ShadeToFind } from "./shades.ts";
 
 export interface Clash {
   readonly sentence: string;
   readonly parts: readonly ClashSentence[];
+  /** None of the parts could be left out. */
+  readonly irreducible: boolean;
+  /** What could be given up instead, least first, each with the colourway that it gives. */
+  readonly relaxations: readonly Relaxation[];
+  /** Shades that would mend it if she found them. */
+  readonly toFind: readonly ShadeToFind[];
 }
 
 export interface ClashSentence {
   readonly kind: ClashPart["kind"];
+  /** Empty for a demand on the whole. */
   readonly colour: string;
   readonly with?: string;
   readonly sentence: string;
 }
 
+/** @param settled what the search came to, without an assignment that passes */
 export function clashOf(search: Search, settled: AssignmentResult): Clash {
-  const { problem } = search;
-  const result = settled.status === "infeasible" ? assignYarns(problem) : settled;
-  if (result.status === "stopped")
-    return { sentence: "The search was stopped before it found a colourway. Give it more time.", parts: [] };
-  if (search.yarns.length === 0) return { sentence: "This wish leaves no yarn to choose from.", parts: [] };
-  const parts = (result.clash ?? []).map((part) => sentenceOf(part, problem, search));
-  const colours = [...new Set(parts.flatMap(({ colour, with: other }) => (other ? [colour, other] : [colour])))];
+  const none = { parts: [], irreducible: true, relaxations: [], toFind: [] };
+  if (settled.status !== "infeasible")
+    return { ...none, sentence: "The search was stopped before it found a colourway. Give it more time." };
+  if (search.yarns.length === 0)
+    return { ...none, sentence: "This wish leaves no yarn to choose from.", relaxations: relaxationsOf(search, []) };
+  const result = assignYarns(search.problem);
+  const parts = (result.clash ?? []).map((part) => sentenceOf(part, search));
+  const colours = [...new Set(parts.flatMap(({ colour, with: other }) => [colour, ...(other ? [other] : [])]))].filter(
+    (colour) => colour !== "",
+  );
   return {
-    sentence: `Nothing that you own fits ${colours.join(", ")} all at once. Give up any one of these and something does.`,
+    sentence:
+      parts.length === 0
+        ? "Every colourway of your yarns has something that the checks do not let pass."
+        : `${colours.length > 0 ? `Nothing that you own fits ${listText(colours)} all at once.` : "What must be used does not fit all at once."} Give up any one of these and something does.`,
     parts,
+    irreducible: result.irreducible,
+    relaxations: relaxationsOf(
+      search,
+      (result.clash ?? []).flatMap((part) => concessionsOf(part, search)),
+    ),
+    toFind: shadesThatMend(search),
   };
 }
 
-function sentenceOf({ kind, i, j }: ClashPart, problem: AssignmentProblem, { targets, yarns }: Search): ClashSentence {
+/** What of the pattern's demands lies behind a part. */
+function concessionsOf({ kind, i, j }: ClashPart, { demands }: Search): Concession[] {
+  if (kind === "capacity") return [{ kind: "grams", i }];
+  if (j === undefined) return [];
+  if (kind === "distinct") return [{ kind: "share", i, j }];
+  const between = (one: { readonly i: number; readonly j: number }): boolean =>
+    (one.i === i && one.j === j) || (one.i === j && one.j === i);
+  return [
+    ...(demands.showings.some(between) ? [{ kind: "showing", i, j } as const] : []),
+    ...(demands.orders.some(between) ? [{ kind: "order", i, j } as const] : []),
+  ];
+}
+
+/** Places that may be bought for, where one is not enough. Our choice: more is another project. */
+const MOST_BOUGHT = 2;
+
+/** Colourways put before the audit with shades to look for. Our choice. */
+const AUDITS = 12;
+
+function shadesThatMend({ input, targets }: Search): ShadeToFind[] {
+  for (let buy = 1; buy <= MOST_BOUGHT; buy++) {
+    if (input.stop?.()) return [];
+    const search = prepare({ ...input, wish: { ...input.wish, buy } }, shadesToTry(targets));
+    const { assignment, passes } = settle(search, search.tight, { most: AUDITS });
+    const shades = assignment && passes ? shadesIn(search, assignment) : [];
+    // Nobody finds a shade that has to be hit exactly.
+    if (shades.length > 0 && shades.every(({ radius }) => radius > 0)) return shades;
+  }
+  return [];
+}
+
+function sentenceOf({ kind, i, j }: ClashPart, search: Search): ClashSentence {
+  const { targets, yarns, problem } = search;
+  if (kind === "quota") return { kind, colour: "", sentence: wholeText(search, i) };
   const colour = targets[i]!.colour;
   const other = j === undefined ? undefined : targets[j]!.colour;
   const allowed = yarns.filter((_, k) => Number.isFinite(problem.costs[i]![k]!));
@@ -37,12 +94,18 @@ function sentenceOf({ kind, i, j }: ClashPart, problem: AssignmentProblem, { tar
   const { need = [], have = [] } = problem.capacity ?? {};
   const needed = (need[i] ?? 0) + (j === undefined ? 0 : (need[j] ?? 0));
   const most = Math.max(0, ...yarns.map((_, k) => (Number.isFinite(problem.costs[i]![k]!) ? (have[k] ?? 0) : 0)));
-  if (kind === "quota") return { kind, colour: "", sentence: "A demand on the whole cannot be met." };
+  const rows = targets[i]!.pinned ? `The rows of ${colour} that you have pinned` : colour;
   const sentences: Record<Exclude<ClashPart["kind"], "quota">, string> = {
-    yarn: `${colour} may only be ${list}.`,
-    pair: `${colour} and ${other} must part from each other where they meet, in their order of light and dark.`,
-    distinct: `${colour} and ${other} may not be the same yarn.`,
+    yarn: `${rows} may only be ${list}.`,
+    pair: `${rows} and ${other} must part from each other where they meet, in their order of light and dark${search.parted ? ", and go together in thickness and felting" : ""}.`,
+    distinct: `${rows} and ${other} may not be the same yarn.`,
     capacity: `There must be enough yarn for ${colour}${other === undefined ? "" : ` and ${other}`}: about ${Math.round(needed)} m with its reserve, and of what may be used there is ${Math.round(most)} m at most.`,
   };
   return { kind, colour, ...(other === undefined ? {} : { with: other }), sentence: sentences[kind] };
+}
+
+function wholeText({ quotaOf, input }: Search, index: number): string {
+  const about = quotaOf[index]!;
+  if (about.kind === "buy") return `No more than ${about.most} of the places may be bought for.`;
+  return `${input.yarns.find(({ id }) => id === about.yarn)?.name ?? about.yarn} must be used.`;
 }

@@ -30,15 +30,24 @@ export interface Demands {
 export interface Showing {
   readonly i: number;
   readonly j: number;
-  readonly where: { readonly chart: string; readonly rows: readonly [number, number]; readonly band: string };
+  /** Everywhere that asks the very same. */
+  readonly places: readonly ShowingPlace[];
   /** A row by itself, or all of a figure in its band. */
   readonly kind: "row" | "figure";
   readonly was: number;
   readonly want: Want | undefined;
   /** `V[k * K + l]`: place i in yarn k, j in l; i comes before j. */
   readonly V: Float32Array;
+  /** The same for any other list of colours. */
+  readonly tableFor: (labs: readonly Lab[]) => Float32Array;
   /** Its part of all that is to show, 0 to 1. */
   readonly weight: number;
+}
+
+export interface ShowingPlace {
+  readonly chart: string;
+  readonly rows: readonly [number, number];
+  readonly band: string;
 }
 
 /** Two places whose order from light to dark is to stay: i lighter than j by no less than minus `slack` L*. */
@@ -95,6 +104,17 @@ export function demandsOf(input: DemandsOf): Demands {
 export const holdsIn = ({ V, was, want }: Showing, entry: number, limits: WordLimits): boolean =>
   showsEnough({ V: V[entry]!, was }, want, limits);
 
+/** How far a pair of yarns is from showing as it should there, in words: ln of V over ln 3. 0 where it does. */
+export function missing(showing: Showing, entry: number, limits: WordLimits): number {
+  if (holdsIn(showing, entry, limits)) return 0;
+  const wanted = showing.want === "strong" ? limits.strong : limits.clear;
+  const enough = Math.min(wanted, showing.was * THRESHOLDS.worseThanPattern);
+  return 0.05 + Math.min(MOST_MISSING, Math.max(0, Math.log(enough / Math.max(showing.V[entry]!, 1e-9)) / Math.log(3)));
+}
+
+/** Worse than lost cannot be: three words. */
+const MOST_MISSING = 3;
+
 /** What is asked of pairs as forbidden tables, one for each pair of places. */
 export function clashesOf(
   showings: readonly Showing[],
@@ -129,14 +149,15 @@ export function clashesOf(
  */
 function showingsOf({ charts, targets, ids, labs, viewing, memory }: DemandsOf): Showing[] {
   const placeOf = (area: Area): number => ids.indexOf(area.yarn ?? area.colours[0]!);
-  const showings: (Showing & { weight: number })[] = [];
-  const asked = new Map<RadialSpectrum, Map<string, Showing & { weight: number }>>();
+  type Growing = Showing & { weight: number; readonly places: ShowingPlace[] };
+  const showings: Growing[] = [];
+  const asked = new Map<RadialSpectrum, Map<string, Growing>>();
 
   const demand = (
     areaPiece: AreaPiece,
     judged: Judged,
     meeting: { readonly area: number; readonly against: number },
-    showing: Pick<Showing, "where" | "kind" | "was" | "want" | "weight">,
+    { where, ...showing }: Pick<Showing, "kind" | "was" | "want" | "weight"> & { readonly where: ShowingPlace },
   ): void => {
     const places = areaPiece.areas.map(placeOf);
     const one = places[meeting.area] ?? -1;
@@ -145,22 +166,28 @@ function showingsOf({ charts, targets, ids, labs, viewing, memory }: DemandsOf):
     const spectrum = spectrumFor(areaPiece, judged.now.cloth, memory);
     const { was, want } = showing;
     const question = JSON.stringify([places, meeting, was, want]);
-    const known = asked.get(spectrum) ?? new Map<string, Showing & { weight: number }>();
+    const known = asked.get(spectrum) ?? new Map<string, Growing>();
     asked.set(spectrum, known);
     const same = known.get(question);
     if (same) {
       same.weight += showing.weight;
+      same.places.push(where);
       return;
     }
     const others = areaPiece.areas.map(({ lab }, index) => wantedLab(targets[places[index]!], lab));
     // The table is laid out from the place that comes first.
     const upright = one < other;
-    const table = pairTable(spectrum, { ...meeting, others }, labs, viewing);
-    const made = {
+    const tableFor = (list: readonly Lab[]): Float32Array => {
+      const table = pairTable(spectrum, { ...meeting, others }, list, viewing);
+      return upright ? table : turned(table, list.length);
+    };
+    const made: Growing = {
       ...showing,
+      places: [where],
       i: Math.min(one, other),
       j: Math.max(one, other),
-      V: upright ? table : turned(table, labs.length),
+      V: tableFor(labs),
+      tableFor,
     };
     known.set(question, made);
     showings.push(made);

@@ -30,7 +30,8 @@ export interface SearchInput {
   /** Metres with reserve of every yarn of a structure, where places have yarns of their own; `needs.ofColour` where missing. */
   readonly needsFor?: ((structure: Colourway, own: readonly Yarn[]) => ReadonlyMap<string, number>) | undefined;
   readonly memory: JudgeMemory;
-  readonly suppliesFor: (colourway: Colourway) => readonly Supply[];
+  /** `yarns`: hers, and the shades to look for that stand beside them. */
+  readonly suppliesFor: (colourway: Colourway, yarns: readonly Yarn[]) => readonly Supply[];
   readonly stop?: (() => boolean) | undefined;
 }
 
@@ -48,6 +49,8 @@ export interface Search {
   readonly problem: AssignmentProblem;
   /** The same, made ready for many questions. */
   readonly tight: AssignmentProblem;
+  /** Yarns that do not go together, as one of the problem's forbidden tables; null where all do. */
+  readonly parted: Uint8Array | null;
   /** What each quota of the problem is about, in its order. */
   readonly quotaOf: readonly WholeWish[];
   readonly costs: readonly Float64Array[];
@@ -97,8 +100,8 @@ export function prepare(input: SearchInput, shades: readonly Yarn[] = []): Searc
   });
   const made = { pattern, yarns, owned: allowed.length, labs, targets, demands, taste, weights, structure, pins, laid, colours }; // prettier-ignore
   const costs = costsOf(input, made);
-  const { problem, quotaOf } = problemOf(input, { ...made, costs }, ids, placed);
-  return { input, ...made, problem, tight: tightened(problem), quotaOf, costs, audited: new Map() };
+  const asked = problemOf(input, { ...made, costs }, ids, placed);
+  return { input, ...made, ...asked, tight: tightened(asked.problem), costs, audited: new Map() };
 }
 
 /** Yarns that the wish lets in anywhere; one that is kept somewhere is let in there. */
@@ -137,7 +140,7 @@ function problemOf(
   { targets, yarns, owned, demands, costs, colours }: Made & { readonly costs: Float64Array[] },
   ids: readonly string[],
   { structure, own }: Structure,
-): Pick<Search, "problem" | "quotaOf"> {
+): Pick<Search, "problem" | "quotaOf" | "parted"> {
   const parted = partedYarns(yarns, wish.together ?? {});
   const clashes = [...demands.clashes];
   if (parted)
@@ -150,6 +153,7 @@ function problemOf(
     return wish.together?.lots ? metres * largestLotShare(yarn) : metres;
   };
   return {
+    parted,
     quotaOf: quotas.map(({ about }) => about),
     problem: {
       costs,
@@ -215,7 +219,7 @@ export function findingsIn(
   const { pattern, taste, input } = search;
   const colourway = colourwayIn(search, assignment);
   const { viewing, doubt, memory } = input;
-  const judged = supplies === "with" ? { supplies: input.suppliesFor(colourway) } : {};
+  const judged = supplies === "with" ? { supplies: input.suppliesFor(colourway, yarnsOf(search)) } : {};
   const found = audit(
     contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt, ...judged }, memory),
   ).filter(

@@ -1,5 +1,5 @@
 /** Why this yarn in this place: the next best there, tried, and what it would cost; and which wishes bind. */
-import { told, listText } from "../audit/context.ts";
+import { capital, told, listText } from "../audit/context.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { assignYarns, type AssignmentProblem } from "./assign.ts";
 import { costOf, mustDiffer, yarnCount } from "./assignment.ts";
@@ -154,13 +154,22 @@ export function bindingWishes(search: Search, assignment: readonly number[]): Bi
       const moved = changes.slice(0, 3).map((change) => `${change.colour} would be ${change.name}`);
       const more = changes.length > 3 ? ` and ${changes.length - 3} more would change` : "";
       const by = saves === null ? "" : `, and the score lower by ${told(saves)}`;
-      const sentence = `${text} binds: without it ${listText(moved) || "the yarns would be the same"}${more}${by}.`;
+      const sentence = `${capital(text)} binds: without it ${listText(moved) || "the yarns would be the same"}${more}${by}.`;
       return [{ wish: name, saves, changes: changes.map(({ colour, yarn }) => ({ colour, yarn })), sentence }];
     });
 }
 
+export interface WishPart {
+  readonly wish: keyof Wish;
+  readonly text: string;
+  readonly without: Wish;
+  /** Chart colours that it is about, and yarns. */
+  readonly colours: readonly string[];
+  readonly yarns: readonly string[];
+}
+
 /** The wish taken apart into what can be given up by itself, each with its name in a sentence. */
-function partsOfWish({ input }: Search): { wish: string; text: string; without: Wish }[] {
+export function partsOfWish({ input }: Search): WishPart[] {
   const { wish, yarns } = input;
   const nameOf = (id: string): string => yarns.find((yarn) => yarn.id === id)?.name ?? id;
   const { keep = [], look = [], bands = [], use = [] } = wish;
@@ -168,32 +177,36 @@ function partsOfWish({ input }: Search): { wish: string; text: string; without: 
     const { [key]: _, ...others } = wish;
     return others;
   };
-  const each = <T>(key: keyof Wish, list: readonly T[], textOf: (item: T) => string) =>
+  const each = <T extends object | string>(key: keyof Wish, list: readonly T[], textOf: (item: T) => string) =>
     list.map((item) => ({
       wish: key,
       text: textOf(item),
+      colours: typeof item === "object" && "colour" in item ? [String(item.colour)] : [],
+      yarns: [],
       without: { ...wish, [key]: list.filter((other) => other !== item) },
     }));
-  const whole = (key: keyof Wish, text: string) => (wish[key] === undefined ? [] : [{ wish: key, text, without: rest(key) }]); // prettier-ignore
+  const whole = (key: keyof Wish, text: string, about: readonly string[] = []) =>
+    wish[key] === undefined ? [] : [{ wish: key, text, without: rest(key), colours: [], yarns: about }];
+  const others = yarns.flatMap(({ id }) => (Array.isArray(wish.only) && !wish.only.includes(id) ? [id] : []));
   return [
     ...each(
       "keep",
       keep,
-      ({ colour, yarn, at }) => `Keeping ${nameOf(yarn)} for ${colour}${at ? " at its place" : ""}`,
+      ({ colour, yarn, at }) => `keeping ${nameOf(yarn)} for ${colour}${at ? " at its place" : ""}`,
     ),
     ...each("look", look, ({ colour, band, be }) => `${colour ?? band} wanted ${be.replace("hue:", "")}`),
-    ...each("bands", bands, ({ band, want }) => `Band ${band} wanted ${want}`),
-    ...each("use", use, (yarn) => `Using up ${nameOf(yarn)}`),
-    ...whole("never", "Keeping out what is kept out"),
-    ...(wish.only === "stash" ? [] : whole("only", "Only these yarns")),
-    ...(wish.share?.allow ? whole("share", "Sharing a yarn") : []),
-    ...whole("together", "That yarns go together"),
-    ...whole("echoes", "That echoes stay alike"),
+    ...each("bands", bands, ({ band, want }) => `band ${band} wanted ${want}`),
+    ...each("use", use, (yarn) => `using up ${nameOf(yarn)}`),
+    ...whole("never", "keeping out what is kept out", wish.never),
+    ...(wish.only === "stash" ? [] : whole("only", "only these yarns", others)),
+    ...(wish.share?.allow ? whole("share", "sharing a yarn") : []),
+    ...whole("together", "that yarns go together"),
+    ...whole("echoes", "that echoes stay alike"),
     ...(wish.ladder && wish.ladder !== "same"
-      ? whole("ladder", wish.ladder === "free" ? "A free ladder" : "The ladder turned over")
+      ? whole("ladder", wish.ladder === "free" ? "a free ladder" : "the ladder turned over")
       : []),
-    ...whole("character", `A ${wish.character} character`),
-    ...whole("fabric", `A ${wish.fabric} fabric`),
-    ...whole("weights", "Your own weights"),
+    ...whole("character", `a ${wish.character} character`),
+    ...whole("fabric", `a ${wish.fabric} fabric`),
+    ...whole("weights", "your own weights"),
   ];
 }

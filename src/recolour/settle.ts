@@ -55,7 +55,7 @@ export function settle(
     },
   });
   const bound = Math.max(found.bound, Math.min(exact.bound, Number.MAX_VALUE));
-  if (!exact.assignment) return { ...found, bound };
+  if (!exact.assignment) return { ...found, bound, result: exact };
   return { assignment: exact.assignment, passes: true, proven: exact.status === "optimal", bound, result: exact };
 }
 
