@@ -39,6 +39,27 @@ export interface RenderOptions {
  * than half a pixel in all. A cell at the cut edge goes on in its own colour; rows left out beside it still show.
  */
 export function renderCloth(cloth: Cloth, options: RenderOptions): Raster {
+  const { surface = "knitted" } = options;
+  const raster = drawStitches(
+    cloth,
+    options,
+    cloth.inks.map((ink) => paintOf(ink, surface)),
+  );
+  const [from, to] = options.rows ?? [1, cloth.grid.height];
+  drawLines(raster, cloth, { from, to, repeatsAcross: options.repeatsAcross ?? 1 });
+  return raster;
+}
+
+/** The shapes of stitches filled with any light, one for each ink: what adds up to a cloth, which may be below nothing. */
+export function renderLight(cloth: Cloth, options: RenderOptions, light: readonly LinearRgb[]): Raster {
+  return drawStitches(
+    cloth,
+    { ...options, surface: "flat" },
+    light.map((linear) => ({ linear, depth: 0, flecked: null })),
+  );
+}
+
+function drawStitches(cloth: Cloth, options: RenderOptions, paints: readonly Paint[]): Raster {
   const { pixelsPerStitch, repeatsAcross = 1, seed = 1, surface = "knitted" } = options;
   const { grid, gauge, inks, cells } = cloth;
   const [from, to] = options.rows ?? [1, grid.height];
@@ -53,7 +74,6 @@ export function renderCloth(cloth: Cloth, options: RenderOptions): Raster {
   const across = edges(columns, width);
   const down = edges(rows, height);
   const tileOf = tilesOf({ aspect, pixelsPerStitch, seed, surface });
-  const paints = inks.map((ink) => paintOf(ink, surface));
 
   for (let row = from; row <= to; row++) {
     const top = down[to - row]!;
@@ -86,7 +106,6 @@ export function renderCloth(cloth: Cloth, options: RenderOptions): Raster {
       if (below.flecked) layFlecks(raster, pixel, tile, box, below, 2, own.depth);
     }
   }
-  drawLines(raster, cloth, { from, to, repeatsAcross });
   return raster;
 }
 

@@ -1,14 +1,16 @@
 /** The seen image: the fabric as it looks from a distance, at hand's scale, without the detail that could not be seen. */
 import { assert } from "../base/assert.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
+import type { LinearRgb } from "../colour/srgb.ts";
 import type { Raster } from "../raster/raster.ts";
 import { lookAtLevels, lookAtRelief, rasterOf, type Look } from "../vision/eye.ts";
 import { halved, takeApart, takeReliefApart, type Apart, type ReliefApart } from "../vision/levels.ts";
 import type { Edges } from "../vision/pyramid.ts";
 import type { Cloth } from "./cloth.ts";
 import type { Viewing } from "./contrast.ts";
-import { renderCloth, type RenderOptions } from "./render.ts";
-import { squaresOf } from "./squares.ts";
+import { partedShades } from "./nearShades.ts";
+import { renderCloth, renderLight, type RenderOptions } from "./render.ts";
+import { squaresInLight, squaresOf } from "./squares.ts";
 import { eyeBefore, HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
 
 export interface SeenOptions extends Omit<RenderOptions, "surface"> {
@@ -32,7 +34,10 @@ const REMEMBERED = 2;
 /** A cloth drawn and taken apart, before anybody looks. */
 export interface ClothApart {
   readonly knitted: Raster;
+  /** The pattern, near colours taken as one. */
   readonly colours: Apart;
+  /** What those near colours differ by, where there are any: a small difference is judged apart from the large ones beside it. */
+  readonly shades: { readonly apart: Apart; readonly covers: Float32Array } | null;
   readonly relief: ReliefApart;
   /** What neither colour nor relief accounts for: flecks, and the mixed pixels at the edges of stitches. */
   readonly rest: Float32Array;
@@ -48,10 +53,16 @@ export interface ClothApart {
  * Source: vision.md B; a model of ordinary eyesight, not tested on knitting.
  */
 export function seenCloth(cloth: Cloth, from: Viewing, options: SeenOptions, memory = seenMemory()): Raster {
-  const { knitted, colours, relief, rest, reliefPower } = apartOf(cloth, options, memory);
+  const { knitted, colours, shades, relief, rest, reliefPower } = apartOf(cloth, options, memory);
   const look = { ...lookAtCloth(cloth, from), threshold: options.threshold };
   const light = lookAtRelief(relief, colours.judged.meanY, look);
-  return rasterOf(lookAtLevels(colours, look), knitted, { light, rest, fine: reliefLeft(reliefPower, light) });
+  const channels = lookAtLevels(colours, look);
+  if (shades) lookAtLevels(shades.apart, look).forEach((shade, at) => addTo(channels[at]!, shade, shades.covers));
+  return rasterOf(channels, knitted, { light, rest, fine: reliefLeft(reliefPower, light) });
+}
+
+function addTo(sum: Float32Array, more: Float32Array, part: Float32Array): void {
+  for (let at = 0; at < sum.length; at++) sum[at]! += more[at]! * part[at]!;
 }
 
 /** Past the last repeat the first follows. */
@@ -97,21 +108,44 @@ function takeClothApart(cloth: Cloth, options: SeenOptions): ClothApart {
     rest[at + 1] = knitted.data[at + 1]! - green * light;
     rest[at + 2] = knitted.data[at + 2]! - blue * light;
   }
+  const { colours, shades } = partedColours(cloth, options, flat);
   return {
     knitted,
-    colours: takeApart(flat, judging(cloth, options, flat), REPEATING),
+    colours,
+    shades,
     relief: takeReliefApart({ width, height, data: shading }, millimetresPerPixel, REPEATING),
     rest,
     reliefPower,
   };
 }
 
-/** The pattern in squares of four to eight pixels: that is as fine as V counts it, and finer detail goes with its edges. */
-function judging(cloth: Cloth, { pixelsPerStitch, rows, repeatsAcross = 1 }: SeenOptions, flat: Raster): Raster {
-  const times = Math.max(0, Math.floor(Math.log2(pixelsPerStitch / 4)));
-  const [from, to] = rows ?? [1, cloth.grid.height];
+function partedColours(cloth: Cloth, options: SeenOptions, flat: Raster): Pick<ClothApart, "colours" | "shades"> {
+  // Squares of four to eight pixels: that is as fine as V counts a pattern, and finer detail goes with its edges.
+  const times = Math.max(0, Math.floor(Math.log2(options.pixelsPerStitch / 4)));
   const size = { width: halved(flat.width, times), height: halved(flat.height, times) };
-  return squaresOf(cloth, { from, to, repeatsAcross }, size);
+  const [from, to] = options.rows ?? [1, cloth.grid.height];
+  const part = { from, to, repeatsAcross: options.repeatsAcross ?? 1 };
+  const parted = partedShades(cloth);
+  if (!parted) return { colours: takeApart(flat, squaresOf(cloth, part, size), REPEATING), shades: null };
+  const { merged, pieces, differences } = parted;
+  const apart = renderLight(pieces, options, differences);
+  const covers = firstChannel(renderLight(parted.covers, options, [BLACK, WHITE]));
+  const rest = { ...flat, data: new Float32Array(flat.data.length) };
+  for (let at = 0, pixel = 0; at < rest.data.length; pixel++)
+    for (let channel = 0; channel < 3; channel++, at++)
+      rest.data[at] = flat.data[at]! - apart.data[at]! * covers[pixel]!;
+  const colours = takeApart(rest, squaresOf(merged, part, size), REPEATING);
+  const judges = squaresInLight(pieces, part, size, differences);
+  return { colours, shades: { apart: takeApart(apart, judges, REPEATING, colours.judged), covers } };
+}
+
+const BLACK: LinearRgb = [0, 0, 0];
+const WHITE: LinearRgb = [1, 1, 1];
+
+function firstChannel({ data }: Raster): Float32Array {
+  const channel = new Float32Array(data.length / 3);
+  for (let at = 0; at < channel.length; at++) channel[at] = data[at * 3]!;
+  return channel;
 }
 
 /** How much of the relief is left, 0 to 1: what is as fine as fibres goes with it. */

@@ -10,27 +10,40 @@ import { drawLines, type DrawnPart } from "./embroidery.ts";
 export function squaresOf(
   cloth: Cloth,
   part: DrawnPart,
-  { width, height }: { readonly width: number; readonly height: number },
+  size: { readonly width: number; readonly height: number },
 ): Raster {
-  const { grid, gauge, inks, cells } = cloth;
-  const { from, to, repeatsAcross } = part;
+  const raster = squaresInLight(
+    cloth,
+    part,
+    size,
+    cloth.inks.map(({ lab }) => linearFromLab(lab)),
+  );
+  drawLines(raster, cloth, part);
+  return raster;
+}
+
+/** The same in any light, one for each ink, without lines. */
+export function squaresInLight(
+  { grid, gauge, cells }: Cloth,
+  { from, to, repeatsAcross }: DrawnPart,
+  { width, height }: { readonly width: number; readonly height: number },
+  light: readonly LinearRgb[],
+): Raster {
   const columns = grid.width * repeatsAcross;
   const raster = createRaster(width, height, (100 / gauge.stitches) * (columns / width));
-  const paints = inks.map(({ lab }) => linearFromLab(lab));
   const across = sharesOf(columns, width);
   const lines = Array.from({ length: to - from + 1 }, (_, down) => lineOf(to - down));
   for (const { cell, pixel, share } of sharesOf(lines.length, height)) {
     const line = lines[cell]!;
     for (let at = 0, into = pixel * width * 3; at < line.length; at++, into++) raster.data[into]! += share * line[at]!;
   }
-  drawLines(raster, cloth, part);
   return raster;
 
   function lineOf(row: number): Float32Array {
     const line = new Float32Array(width * 3);
     for (const { cell, pixel, share } of across) {
       const ink = cells[row * grid.width - 1 - (cell % grid.width)]!;
-      const paint = ink === NO_STITCH ? ROOM : paints[ink]!;
+      const paint = ink === NO_STITCH ? ROOM : light[ink]!;
       for (let channel = 0; channel < 3; channel++) line[pixel * 3 + channel]! += share * paint[channel]!;
     }
     return line;

@@ -213,8 +213,11 @@ function thresholdsAt(cyclesPerMm: number, luminance: number, look: Look): [numb
   ];
 }
 
-/** Cycles² in the patch that is looked at: a motif's own size once holds about two, whatever its size (vision.md B2). */
-const PATCH_CYCLES_SQUARED = 2;
+/**
+ * Cycles² in the patch that is looked at: a motif's own size once holds about two of its coarsest wave and more of its finer ones
+ * (vision.md B2). Our choice.
+ */
+const PATCH_CYCLES_SQUARED = 3;
 
 /** Levels down to a quarter of a cycle per degree; what is coarser is always kept. Our choice. */
 function levelsFor(

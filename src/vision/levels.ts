@@ -49,8 +49,9 @@ export const HALF_TABLE = 48;
 
 /**
  * @param judgedBy whose contrasts decide: the same view, as large or smaller by a power of two
+ * @param lies on what the picture lies where it is a difference only: its means are those that the eye is adapted to
  */
-export function takeApart(picture: Raster, judgedBy: Raster = picture, edges = MIRRORED): Apart {
+export function takeApart(picture: Raster, judgedBy: Raster = picture, edges = MIRRORED, lies?: Judged): Apart {
   const ahead = Math.round(Math.log2(picture.width / judgedBy.width));
   assert(
     judgedBy.width === halved(picture.width, ahead) && Math.abs(judgedBy.height - halved(picture.height, ahead)) <= 1,
@@ -58,7 +59,12 @@ export function takeApart(picture: Raster, judgedBy: Raster = picture, edges = M
   );
   const shown = levelsOf(picture, edges);
   const judging = judgedBy === picture ? shown : levelsOf(judgedBy, edges);
-  return { edges, shown, ahead, judged: judgedOf(judgedBy, judging, edges) };
+  return {
+    edges,
+    shown,
+    ahead,
+    judged: { ...judgedOf(judgedBy, judging, edges), ...(lies ? { meanY: lies.meanY, blurred: lies.blurred } : {}) },
+  };
 }
 
 /** A relief taken apart: its shading, 1 where the light is that of a flat surface, and how strong it is on the whole. */

@@ -98,7 +98,7 @@ const degree = ({ distanceMm }: PlainSight): number => 2 * distanceMm * Math.tan
 function weightAt(channel: number, cyclesPerMm: number, sight: PlainSight): number {
   const { distanceMm, stitch, lux, meanY } = sight;
   const luminance = (lux * (meanY + VEIL)) / Math.PI;
-  const patchMm2 = 2 / cyclesPerMm ** 2;
+  const patchMm2 = 3 / cyclesPerMm ** 2;
   const weights = weigher({ distanceMm, luminance, patchMm2, stitch })(cyclesPerMm);
   if (!weights) return 0;
   const of: Triple = [weights.masked, 0.25 * weights.redGreen, 0.25 * weights.yellowViolet];
