@@ -16,5 +16,7 @@ export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
 export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";
 export type { NewProject } from "./jobs/start.ts";
+export { tryTogether } from "./jobs/together.ts";
+export type { TogetherReading, TogetherResult, YarnSet } from "./jobs/together.ts";
 export { tryPlaces, tryYarns } from "./jobs/trial.ts";
 export type { PlaceTrial, TrialLine, TrialOptions, TrialReading, TrialResult } from "./jobs/trial.ts";

@@ -1,7 +1,17 @@
 /** Answers of the worker as values of a panel: the last one stays while the next is worked out. */
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Project } from "../../document/project.ts";
-import type { ReadsInLight, ReadsQuestion, TrialQuestion, TrialResult } from "./api.ts";
+import type {
+  PlacesQuestion,
+  PlaceTrial,
+  ReadsInLight,
+  ReadsQuestion,
+  TogetherQuestion,
+  TogetherResult,
+  TrialQuestion,
+  TrialResult,
+  YarnSet,
+} from "./api.ts";
 import { useBench } from "../shell/bench.ts";
 import { deficiencyOf } from "../shell/view.ts";
 import { newest, quickJobs } from "./client.ts";
@@ -60,6 +70,42 @@ export function useTrial(colour: string | null): Answer<TrialResult> {
 
 const tryAll = ({ project, asked }: { readonly project: Project; readonly asked: TrialQuestion }) =>
   quickJobs().tryYarns(project, asked);
+
+/** A yarn tried in the place of every chart colour, looked at as the fabric is; null asks nothing. */
+export function useCarried(yarn: string | null): Answer<PlaceTrial[]> {
+  const { project, colourway, view } = useBench();
+  const id = colourway?.id ?? null;
+  const { distance, light, eye, severity } = view;
+  const question = useMemo(
+    () =>
+      project && id !== null && yarn !== null
+        ? { project, asked: { colourway: id, yarn, distance, light, ...deficiencyOf({ eye, severity }) } }
+        : null,
+    [project, id, yarn, distance, light, eye, severity],
+  );
+  return useAnswer(tryEverywhere, question);
+}
+
+const tryEverywhere = ({ project, asked }: { readonly project: Project; readonly asked: PlacesQuestion }) =>
+  quickJobs().tryPlaces(project, asked);
+
+/** Several yarns put in their places at once, looked at as the fabric is; null asks nothing. The same sets are the same array. */
+export function useTogether(sets: readonly YarnSet[] | null): Answer<TogetherResult> {
+  const { project, colourway, view } = useBench();
+  const id = colourway?.id ?? null;
+  const { distance, light, eye, severity } = view;
+  const question = useMemo(
+    () =>
+      project && id !== null && sets !== null
+        ? { project, asked: { colourway: id, sets, distance, light, ...deficiencyOf({ eye, severity }) } }
+        : null,
+    [project, id, sets, distance, light, eye, severity],
+  );
+  return useAnswer(trySets, question);
+}
+
+const trySets = ({ project, asked }: { readonly project: Project; readonly asked: TogetherQuestion }) =>
+  quickJobs().tryTogether(project, asked);
 
 /** How far a row of the chart in view reads in each light of a day; null asks nothing. */
 export function useReadsInLights(row: number | null): Answer<readonly ReadsInLight[]> {

@@ -5,18 +5,29 @@ import type {
   CheckResult,
   ClothPicture,
   PictureOptions,
+  PlaceTrial,
   PlainSwatch,
   PlainSwatchQuestion,
   ReadsInLight,
   RecolourResult,
+  TogetherResult,
   TrialResult,
+  YarnSet,
 } from "../../jobs.ts";
 import type { Amounts } from "../../plan/amounts.ts";
 import type { Box } from "../../raster/raster.ts";
 import type { Deficiency } from "../../vision/deficiency.ts";
 
 export type { BandLine, CheckResult, LadderRung, RowLine, WeightLine } from "../../jobs.ts";
-export type { PlainSwatch, ReadsInLight, RecolourResult, TrialLine, TrialReading, TrialResult } from "../../jobs.ts";
+export type {
+  PlaceTrial,
+  PlainSwatch,
+  ReadsInLight,
+  RecolourResult,
+  TogetherReading,
+  TogetherResult,
+} from "../../jobs.ts";
+export type { TrialLine, TrialReading, TrialResult, YarnSet } from "../../jobs.ts";
 export type { Word } from "../../fabric/visibility.ts";
 
 export type Way = RecolourResult["ways"][number];
@@ -42,6 +53,15 @@ export interface CheckQuestion extends LookQuestion {
 export interface TrialQuestion extends LookQuestion {
   /** The chart colour in whose place every yarn is tried. */
   readonly colour: string;
+}
+
+export interface PlacesQuestion extends LookQuestion {
+  /** The yarn that is tried in every place. */
+  readonly yarn: string;
+}
+
+export interface TogetherQuestion extends LookQuestion {
+  readonly sets: readonly YarnSet[];
 }
 
 /** How far some rows of a chart read in the lights of a day. */
@@ -70,7 +90,9 @@ export interface SheetQuestion {
 
 export interface JobsApi {
   check(project: Project, question: CheckQuestion): CheckResult;
-  tryYarns(project: Project, question: TrialQuestion): TrialResult;
+  tryYarns(project: Project, question: TrialQuestion): Promise<TrialResult>;
+  tryPlaces(project: Project, question: PlacesQuestion): Promise<PlaceTrial[]>;
+  tryTogether(project: Project, question: TogetherQuestion): Promise<TogetherResult>;
   readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
   fabric(project: Project, options: PictureOptions): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */

@@ -8,16 +8,22 @@ import { checkProject } from "../../jobs/check.ts";
 import { asSeenBy } from "../../jobs/deficient.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
 import { readsInLights } from "../../jobs/reads.ts";
-import { tryYarns } from "../../jobs/trial.ts";
 import type { JobsApi } from "./api.ts";
 
 /** What one check works out serves the next: a moved distance or a changed yarn touches little of it. */
 const memory = judgeMemory();
 
+/** Nothing is tried before a hand comes near the ladder. */
+const trial = () => import("../../jobs/trial.ts");
+
 const api: JobsApi = {
   check: (project, question) => checkProject(project, { ...question, memory }),
-  tryYarns: (project, { deficiency, severity = 1, ...question }) =>
-    tryYarns(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  tryYarns: async (project, { deficiency, severity = 1, ...question }) =>
+    (await trial()).tryYarns(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  tryPlaces: async (project, { deficiency, severity = 1, ...question }) =>
+    (await trial()).tryPlaces(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  tryTogether: async (project, question) =>
+    (await import("../../jobs/together.ts")).tryTogether(project, { ...question, memory }),
   readsInLights: (project, { deficiency, severity = 1, ...question }) =>
     readsInLights(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
   fabric: (project, options) => {
