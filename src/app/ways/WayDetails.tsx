@@ -18,18 +18,12 @@ export function WayDetails({ way, project }: WayDetailsProps): ReactNode {
     <details className="way-details">
       <summary>Why each yarn</summary>
       <ul className="way-places">
-        {way.places.map(({ colour, yarn, sentence, next }) => (
+        {way.places.map(({ colour, yarn, sentence }) => (
           <li key={colour}>
             <span className="way-place">
               <YarnSwatch project={project} yarn={yarn} /> {colour} · {yarnName(yarn)}
             </span>
             <span>{sentence}</span>
-            {next && (
-              <span className="way-next">
-                Next best: <YarnSwatch project={project} yarn={next.yarn} /> {yarnName(next.yarn)}, {more(next.more)}
-                {next.findings.length > 0 && `; ${next.findings[0]}`}
-              </span>
-            )}
           </li>
         ))}
       </ul>
@@ -46,10 +40,4 @@ export function WayDetails({ way, project }: WayDetailsProps): ReactNode {
       </dl>
     </details>
   );
-}
-
-/** In steps of L*, the score's own unit. */
-function more(steps: number): string {
-  if (Math.abs(steps) < 0.05) return "as good";
-  return `${Math.abs(steps).toFixed(1)} ${steps > 0 ? "worse" : "better"}`;
 }

@@ -1,5 +1,5 @@
 /** Best under these wishes: colours she holds fast, a search that can be stopped, and each way as a small true fabric. */
-import { useEffect, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useEffect, useRef, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
 import type { Wish } from "../../recolour/wish.ts";
@@ -15,6 +15,8 @@ import { changedWish } from "../wishes/wishList.ts";
 import { Wishes } from "../wishes/Wishes.tsx";
 import { ClashCard } from "./ClashCard.tsx";
 import { WayCard } from "./WayCard.tsx";
+
+const SideBySide = lazy(() => import("./SideBySide.tsx").then((module) => ({ default: module.SideBySide })));
 
 /** What a search has brought so far, and what it was asked about. */
 interface Found {
@@ -155,6 +157,7 @@ const waysWords = (count: number): string => `${count} ${count === 1 ? "way" : "
 
 function FoundWays({ found }: { readonly found: Found }): ReactNode {
   const { project } = useBench();
+  const [beside, setBeside] = useState(false);
   const { ways, result, from, colourway } = found;
   return (
     <div className="found">
@@ -181,6 +184,16 @@ function FoundWays({ found }: { readonly found: Found }): ReactNode {
             ))}
           </ul>
         </div>
+      )}
+      {ways.length > 1 && (
+        <button type="button" className="button" aria-haspopup="dialog" onClick={() => setBeside(true)}>
+          See them side by side
+        </button>
+      )}
+      {beside && (
+        <Suspense>
+          <SideBySide project={from} ways={ways} from={colourway} onClose={() => setBeside(false)} />
+        </Suspense>
       )}
       <ol className="way-list">
         {ways.map((way, i) => (
