@@ -6,6 +6,8 @@ import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import type { Clash } from "../recolour/clash.ts";
+import { decidingSteps, optionsFor, type DecidingStep, type StepOption } from "../recolour/deciding.ts";
+import type { SearchInput } from "../recolour/prepare.ts";
 import type { Binding } from "../recolour/reasons.ts";
 import { waysUnder, type Way } from "../recolour/ways.ts";
 import { wishProblems, type Wish } from "../recolour/wish.ts";
@@ -42,8 +44,19 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
   };
   const problems = wishProblems(wish, project.pattern, project.yarns);
   if (problems.some(isFault)) return { ways: [], binds: [], clash: null, problems };
+  const found = waysUnder({ ...searchInput(project, colourway, wish, options), onWay: options.onWay });
+  return { ...found, problems };
+}
+
+/** What is asked of any search in a project. */
+function searchInput(
+  project: Project,
+  colourway: Colourway,
+  wish: Wish,
+  options: Pick<RecolourOptions, "distance" | "light" | "memory" | "stop">,
+): SearchInput {
   const memory = options.memory ?? judgeMemory();
-  const found = waysUnder({
+  return {
     pattern: project.pattern,
     yarns: project.yarns,
     colourway,
@@ -55,9 +68,47 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
     memory,
     suppliesFor: (other, yarns) => suppliesOf({ ...project, yarns: [...yarns] }, other),
     stop: options.stop,
-    onWay: options.onWay,
-  });
-  return { ...found, problems };
+  };
+}
+
+export interface DecideOptions extends Omit<RecolourOptions, "ways" | "onWay"> {
+  /** Chart colours to choose for now, as a step of `decidingOrder` has them. */
+  readonly colours: readonly string[];
+  /** What is decided already; beside what the wish keeps. */
+  readonly decided?: Readonly<Record<string, string>> | undefined;
+  /** At most so many options. */
+  readonly options?: number | undefined;
+}
+
+/** The order in which many colours are best decided; colours that the wish keeps are among them. */
+export function decidingOrder(
+  project: Project,
+  options: Pick<RecolourOptions, "colourway" | "memory"> = {},
+): DecidingStep[] {
+  return decidingSteps(searchInput(project, colourwayOf(project, options.colourway), {}, options));
+}
+
+/** The best yarns for one step, each with the best colourway that follows. */
+export function decideNext(
+  project: Project,
+  options: DecideOptions,
+): { options: StepOption[]; problems: readonly Problem[] } {
+  const colourway = colourwayOf(project, options.colourway);
+  const wished = (options.wish ?? colourway.wish ?? {}) as Wish;
+  const decided = options.decided ?? {};
+  const wish: Wish = {
+    ...wished,
+    keep: [
+      ...(wished.keep ?? []).filter(({ colour, at }) => at || !Object.hasOwn(decided, colour)),
+      ...Object.entries(decided).map(([colour, yarn]) => ({ colour, yarn })),
+    ],
+  };
+  const problems = wishProblems(wish, project.pattern, project.yarns);
+  if (problems.some(isFault)) return { options: [], problems };
+  return {
+    options: optionsFor(searchInput(project, colourway, wish, options), options.colours, options.options),
+    problems,
+  };
 }
 
 /** Metres with reserve of every yarn of a colourway, by its own yarns; none where the pattern is not placed on a garment. */

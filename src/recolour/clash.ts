@@ -9,6 +9,8 @@ import { shadesIn, shadesToTry, type ShadeToFind } from "./shades.ts";
 export interface Clash {
   readonly sentence: string;
   readonly parts: readonly ClashSentence[];
+  /** The parts told together where they are many. */
+  readonly summary: readonly string[];
   /** None of the parts could be left out. */
   readonly irreducible: boolean;
   /** What could be given up instead, least first, each with the colourway that it gives. */
@@ -27,7 +29,7 @@ export interface ClashSentence {
 
 /** @param settled what the search came to, without an assignment that passes */
 export function clashOf(search: Search, settled: AssignmentResult): Clash {
-  const none = { parts: [], irreducible: true, relaxations: [], toFind: [] };
+  const none = { parts: [], summary: [], irreducible: true, relaxations: [], toFind: [] };
   if (settled.status !== "infeasible")
     return { ...none, sentence: "The search was stopped before it found a colourway. Give it more time." };
   if (search.yarns.length === 0)
@@ -43,6 +45,7 @@ export function clashOf(search: Search, settled: AssignmentResult): Clash {
         ? "Every colourway of your yarns has something that the checks do not let pass."
         : `${colours.length > 0 ? `Nothing that you own fits ${listText(colours)} all at once.` : "What must be used does not fit all at once."} Give up any one of these and something does.`,
     parts,
+    summary: summaryOf(parts),
     irreducible: result.irreducible,
     relaxations: relaxationsOf(
       search,
@@ -102,6 +105,25 @@ function sentenceOf({ kind, i, j }: ClashPart, search: Search): ClashSentence {
     capacity: `There must be enough yarn for ${colour}${other === undefined ? "" : ` and ${other}`}: about ${Math.round(needed)} m with its reserve, and of what may be used there is ${Math.round(most)} m at most.`,
   };
   return { kind, colour, ...(other === undefined ? {} : { with: other }), sentence: sentences[kind] };
+}
+
+/** Sentences of one kind about one colour are told as one. */
+function summaryOf(parts: readonly ClashSentence[]): string[] {
+  const joined = (kind: ClashPart["kind"], textOf: (colour: string, others: string) => string): string[] => {
+    const some = parts.filter((part) => part.kind === kind && part.with !== undefined);
+    return [...new Set(some.map(({ colour }) => colour))].map((colour) => {
+      const own = some.filter((part) => part.colour === colour);
+      return own.length === 1 ? own[0]!.sentence : textOf(colour, listText(own.map((part) => part.with!)));
+    });
+  };
+  return [
+    ...parts.filter((part) => part.with === undefined).map(({ sentence }) => sentence),
+    ...joined(
+      "pair",
+      (colour, others) => `${colour} must part from ${others} where they meet, in their order of light and dark.`,
+    ),
+    ...joined("distinct", (colour, others) => `${colour} may not be the same yarn as ${others}.`),
+  ];
 }
 
 function wholeText({ quotaOf, input }: Search, index: number): string {

@@ -57,6 +57,8 @@ export interface Search {
   readonly taste: Taste;
   readonly weights: Terms;
   readonly structure: Colourway;
+  /** The structure as measured. */
+  readonly charts: Structure["charts"];
   readonly pins: Structure["pins"];
   readonly laid: readonly Mend[];
   /** The chart colours among the targets; they come first. */
@@ -98,7 +100,7 @@ export function prepare(input: SearchInput, shades: readonly Yarn[] = []): Searc
     doubt,
     memory,
   });
-  const made = { pattern, yarns, owned: allowed.length, labs, targets, demands, taste, weights, structure, pins, laid, colours }; // prettier-ignore
+  const made = { pattern, yarns, owned: allowed.length, labs, targets, demands, taste, weights, structure, charts, pins, laid, colours }; // prettier-ignore
   const costs = costsOf(input, made);
   const asked = problemOf(input, { ...made, costs }, ids, placed);
   return { input, ...made, ...asked, tight: tightened(asked.problem), costs, audited: new Map() };

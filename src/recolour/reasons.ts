@@ -45,8 +45,8 @@ export function placeReasons(search: Search, problem: AssignmentProblem, assignm
     const chosen = assignment[i]!;
     const { name, id: yarn } = yarns[chosen]!;
     const target = targets[i]!;
-    const away = `${told(Math.abs(labs[chosen]![0] - target.lightness))} L* from the lightness that is wanted there, ${told(deltaE2000(labs[chosen]!, target.was))} ΔE00 from the pattern's colour`;
-    const others = Array.from(problem.costs[i]!).some((cost, k) => k !== chosen && cost < Infinity);
+    const away = `${awayText(labs[chosen]![0] - target.lightness)}, ${told(deltaE2000(labs[chosen]!, target.was))} ΔE00 from the pattern's colour`;
+    const others = search.costs[i]!.some((cost, k) => k !== chosen && cost < Infinity);
     if (!others)
       return { colour, yarn, sentence: `${colour} is ${name}, for nothing else is allowed there.`, next: null };
     const start = nearestWithout(problem, assignment, i);
@@ -66,6 +66,12 @@ export function placeReasons(search: Search, problem: AssignmentProblem, assignm
     return { colour, yarn, sentence: `${colour} is ${name}: ${away}. ${nextText(search, terms, next, result.assignment, i)}`, next }; // prettier-ignore
   });
 }
+
+/** Half a step of L* is not seen. Our choice. */
+const awayText = (step: number): string =>
+  Math.abs(step) < 0.5
+    ? "as light as is wanted there"
+    : `${told(Math.abs(step))} L* ${step > 0 ? "lighter" : "darker"} than is wanted there`;
 
 /** The cheapest assignment with another yarn for colour i in which nothing else changes, or one colour takes i's yarn in exchange. */
 function nearestWithout(problem: AssignmentProblem, assignment: readonly number[], i: number): number[] | null {

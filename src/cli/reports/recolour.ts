@@ -3,9 +3,9 @@ import type { RecolourResult } from "../../jobs.ts";
 import type { Project } from "../../document/project.ts";
 import { paragraph, plain, table } from "../words.ts";
 
-export function recolourReport(project: Project, { ways, clash }: RecolourResult): string {
-  const yarnName = (id: string): string => project.yarns.find((yarn) => yarn.id === id)?.name ?? id;
+export function recolourReport(project: Project, { ways, binds, clash }: RecolourResult): string {
   const texts = ways.map((way, index) => {
+    const yarnName = namesOf(project, way);
     const lines = project.pattern.colours
       .filter(({ id }) => Object.hasOwn(way.yarns, id))
       .map(({ id, name }) => [`${id}  ${name ?? ""}`, yarnName(way.yarns[id]!)]);
@@ -23,12 +23,68 @@ export function recolourReport(project: Project, { ways, clash }: RecolourResult
         lines,
       ),
       paragraph(`${sure}${apart}`, "  "),
+      paragraph(`Score ${number(way.score)}: ${termsText(way)}.`, "  "),
+      ...way.toFind.flatMap((shade) => [
+        paragraph(shade.sentence, "  "),
+        ...shade.nearest.map(({ yarn, deltaE00, why }) =>
+          paragraph(`${yarnName(yarn)}, ${number(deltaE00)} ΔE00 away: ${why}.`, "    "),
+        ),
+      ]),
       ...way.because.map((sentence) => paragraph(sentence, "  ")),
       ...way.findings.map((finding) => paragraph(finding, "  Still: ")),
+      // Why each yarn is told for the best way; the others have it in --json.
+      ...(index === 0 ? [paragraph("Why each yarn:", "  "), ...way.places.map(({ sentence }) => paragraph(sentence, "    "))] : []), // prettier-ignore
     ].join("\n");
   });
-  const clashing = clash
-    ? [[paragraph(clash.sentence), ...clash.parts.map(({ sentence }) => paragraph(plain(sentence), "  "))].join("\n")]
-    : [];
-  return [paragraph(project.name || "This project"), ...texts, ...clashing].join("\n\n");
+  const bound = binds.length > 0 ? [binds.map(({ sentence }) => paragraph(plain(sentence))).join("\n")] : [];
+  return [
+    paragraph(project.name || "This project"),
+    ...texts,
+    ...bound,
+    ...(clash ? [clashText(project, clash)] : []),
+  ].join("\n\n");
+}
+
+type Way = RecolourResult["ways"][number];
+
+/** Names of her yarns, and of what stands for a shade to look for. */
+function namesOf(project: Project, way: Pick<Way, "toFind">): (id: string) => string {
+  const names = new Map([...project.yarns, ...way.toFind.map(({ yarn }) => yarn)].map(({ id, name }) => [id, name]));
+  return (id) => names.get(id) ?? id;
+}
+
+const number = (value: number): string => (value < 10 ? value.toFixed(1) : value.toFixed(0));
+
+const TERM_TEXT: readonly (readonly [keyof Way["weighted"], string])[] = [
+  ["value", "light and dark"],
+  ["contrast", "contrasts"],
+  ["hue", "hues"],
+  ["loudness", "loudness"],
+  ["showing", "what shows less"],
+];
+
+const termsText = ({ weighted }: Way): string =>
+  TERM_TEXT.map(([term, text]) => `${text} ${number(weighted[term])}`).join(", ");
+
+function clashText(project: Project, clash: NonNullable<RecolourResult["clash"]>): string {
+  const yarnName = namesOf(project, clash);
+  return [
+    paragraph(clash.sentence),
+    ...clash.summary.map((sentence) => paragraph(sentence, "  ")),
+    ...clash.relaxations.flatMap(({ sentence, way }) => [
+      paragraph(sentence, "  - "),
+      paragraph(
+        Object.entries(way.yarns)
+          .map(([colour, yarn]) => `${colour} ${yarnName(yarn)}`)
+          .join(", "),
+        "      ",
+      ),
+    ]),
+    ...clash.toFind.flatMap((shade) => [
+      paragraph(shade.sentence, "  - "),
+      ...shade.nearest.map(({ yarn, deltaE00, why }) =>
+        paragraph(`${yarnName(yarn)}, ${number(deltaE00)} ΔE00 away: ${why}.`, "      "),
+      ),
+    ]),
+  ].join("\n");
 }
