@@ -5,7 +5,7 @@ import type { LinearRgb } from "../colour/srgb.ts";
 import type { Project } from "../document/project.ts";
 import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
 import { renderCloth } from "../fabric/render.ts";
-import { seenCloth } from "../fabric/seen.ts";
+import { seenCloth, type SeenMemory } from "../fabric/seen.ts";
 import { bytesFromRaster, type Raster } from "../raster/raster.ts";
 import { deficientRaster, type Deficiency } from "../vision/deficiency.ts";
 import { asKnitted } from "./knitted.ts";
@@ -27,6 +27,8 @@ export interface PictureOptions {
   readonly pixelsPerStitch?: number | undefined;
   readonly rows?: readonly [number, number] | undefined;
   readonly repeats?: number | undefined;
+  /** What one picture as seen keeps for the next; a fresh memory where missing. */
+  readonly memory?: SeenMemory | undefined;
 }
 
 export interface ClothPicture {
@@ -56,7 +58,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
   const raster =
     options.distance === undefined
       ? renderCloth(cloth, rendering)
-      : seenCloth(cloth, viewingOf(project, options), rendering);
+      : seenCloth(cloth, viewingOf(project, options), rendering, options.memory);
   const toEye = options.deficiency ? deficientRaster(raster, options.deficiency, options.severity ?? 1) : raster;
   const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
   const { width, height, millimetresPerPixel } = shown;

@@ -94,7 +94,7 @@ export interface JobsApi {
   tryPlaces(project: Project, question: PlacesQuestion): Promise<PlaceTrial[]>;
   tryTogether(project: Project, question: TogetherQuestion): Promise<TogetherResult>;
   readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
-  fabric(project: Project, options: PictureOptions): ClothPicture;
+  fabric(project: Project, options: Omit<PictureOptions, "memory">): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;
   applyWay(

@@ -3,6 +3,7 @@ import { expose, transfer } from "comlink";
 import { judgeMemory } from "../../audit/judge.ts";
 import { readProject } from "../../document/read.ts";
 import { writeProject } from "../../document/write.ts";
+import { seenMemory } from "../../fabric/seen.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkProject } from "../../jobs/check.ts";
 import { asSeenBy } from "../../jobs/deficient.ts";
@@ -12,6 +13,8 @@ import type { JobsApi } from "./api.ts";
 
 /** What one check works out serves the next: a moved distance or a changed yarn touches little of it. */
 const memory = judgeMemory();
+/** A cloth that was taken apart for one distance is seen from the next at a fifth of the price. */
+const seen = seenMemory();
 
 /** Nothing is tried before a hand comes near the ladder. */
 const trial = () => import("../../jobs/trial.ts");
@@ -27,7 +30,7 @@ const api: JobsApi = {
   readsInLights: (project, { deficiency, severity = 1, ...question }) =>
     readsInLights(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
   fabric: (project, options) => {
-    const picture = fabricOfProject(project, options);
+    const picture = fabricOfProject(project, { ...options, memory: seen });
     return transfer(picture, [picture.rgba.buffer]);
   },
   recolour: async (project, { seconds, ...question }, onWay) => {
