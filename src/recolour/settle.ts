@@ -19,8 +19,8 @@ export interface Settled {
 /** Rounds of learning before the least bad is taken; each forbids at least one pair or yarn. Our choice. */
 const ROUNDS = 80;
 
-/** Colourways that are put before the full audit to prove that none of them is better. Our choice: some seconds. */
-const PROOF = 120;
+/** Colourways that are put before the full audit to prove that none of them is better. Our choice: about a second. */
+const PROOF = 400;
 
 /** What a check may still say: by default only what no choice of yarns mends. */
 export type Tolerated = (finding: Finding) => boolean;

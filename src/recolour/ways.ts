@@ -20,8 +20,8 @@ const USUAL_WAYS = 3;
 /** A way is another one when at least this part of the fabric has another colour. Our choice: a quarter is seen at once. */
 const REALLY_DIFFERS = 0.25;
 
-/** Colourways that are put before the full audit to prove a later way. Our choice: some tenths of a second. */
-const LATER_PROOF = 40;
+/** Colourways that are put before the full audit to prove a later way. Our choice: less than a second. */
+const LATER_PROOF = 400;
 
 export interface WaysFound {
   /** The best first, then by score. */
