@@ -22,6 +22,7 @@ console.log(`load of the machine before: ${loadavg()[0]!.toFixed(2)} (2 cores, n
 for (const { name, view, size } of [
   { name: "as it lies", view: {}, size: { width: 1440, height: 900 } },
   { name: "as seen", view: { seen: true }, size: { width: 1440, height: 900 } },
+  { name: "as seen, with findings", view: { seen: true, colourway: "w2" }, size: { width: 1440, height: 900 } },
   { name: "as seen, weak red", view: { seen: true, eye: "protan" }, size: { width: 1440, height: 900 } },
   { name: "as seen, narrow", view: { seen: true }, size: { width: 390, height: 844 } },
 ]) {
