@@ -35,7 +35,7 @@ const MOST_TRIALS = 4;
 
 /** By trial: more rounds raise the bound by little. Entries: some tens of milliseconds. */
 const SHIFT_ROUNDS = 30;
-const MOST_SHIFTED_ENTRIES = 2e6;
+const MOST_SHIFTED_ENTRIES = 1e7;
 
 /** Steps of local search without a better answer, before the exact search begins: some tens of milliseconds at 12 × 500. */
 const GUESS_PATIENCE = 400;
@@ -132,12 +132,15 @@ function solve(raw: Net, problem: AssignmentProblem, judge: Judge, stop: () => b
   const orders = { stop, judge, twins, families, want: "cheapest" } as const;
   const root = searchNet(small, { ...orders, below: best.cost, nodeLimit: 1 });
   if (!root.stopped) return { ...best, open: best.cost, stopped: false };
-  best.open = Math.max(floor, root.open);
-  let step = FIRST_STEP * spreadOf(small);
+  const base = hasPairCosts(small) ? tighten(restrict(small, root.left), stop) : small;
+  const again = base === small ? root : searchNet(base, { ...orders, below: best.cost, nodeLimit: 1 });
+  if (!again.stopped) return { ...best, open: best.cost, stopped: false };
+  best.open = Math.max(floor, root.open, again.open);
+  let step = FIRST_STEP * spreadOf(base);
   for (let trial = 0; ; trial++) {
     const below = trial === MOST_TRIALS ? best.cost : Math.min(best.cost, best.open + step);
-    const root = searchNet(small, { ...orders, below, nodeLimit: 1 });
-    const tight = root.stopped ? tighten(restrict(small, root.left), stop) : null;
+    const root = searchNet(base, { ...orders, below, nodeLimit: 1 });
+    const tight = root.stopped ? tighten(restrict(base, root.left), stop) : null;
     const found = tight ? searchNet(tight, { ...orders, below, nodeLimit: Infinity }) : root;
     if (found.assignment) Object.assign(best, { cost: found.cost, assignment: found.assignment });
     best.open = Math.max(best.open, Math.min(found.open, below, best.cost));
@@ -147,9 +150,11 @@ function solve(raw: Net, problem: AssignmentProblem, judge: Judge, stop: () => b
   }
 }
 
+const hasPairCosts = (net: Net): boolean => net.soft.some((table) => table !== null);
+
 /** Shifts costs where pairs have a price; where they only forbid, the stars see as much for less (in trials). */
 function tighten(net: Net, stop: () => boolean): Net {
-  if (net.soft.every((table) => table === null)) return net;
+  if (!hasPairCosts(net)) return net;
   let entries = 0;
   for (let at = 0; at < net.hard.length; at++) entries += (net.hard[at] ?? net.soft[at])?.length ?? 0;
   return entries > MOST_SHIFTED_ENTRIES ? net : shiftCosts(net, SHIFT_ROUNDS, stop);

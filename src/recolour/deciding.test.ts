@@ -47,7 +47,7 @@ describe("options", () => {
           findingsIn(search, assignment, "without").length === 0,
       });
       expect(option.score).toBeCloseTo(best.cost, 3);
-      expect(option.completion.C).toBe(option.yarns.C);
+      expect(option.completion.yarns.C).toBe(option.yarns.C);
     }
     expect(new Set(options.map(({ yarns }) => yarns.C)).size).toBe(options.length);
     expect(options.map(({ more }) => more)).toEqual(options.map(({ more }) => more).toSorted((a, b) => a - b));
@@ -66,7 +66,7 @@ describe("options", () => {
   it("are solved around what is decided, and say when that names nothing", () => {
     const decided = { B: "y16" };
     const { options } = decideNext(project, { colourway: "w2", colours: ["A", "G"], decided, memory, options: 2 });
-    for (const { completion } of options) expect(completion.B).toBe("y16");
+    for (const { completion } of options) expect(completion.yarns.B).toBe("y16");
     expect(decideNext(project, { colours: ["A"], decided: { Z: "y16" }, memory }).problems[0]?.severity).toBe("fault");
   });
 });

@@ -6,6 +6,7 @@ import { colourwayIn, findingsIn, prepare, type Search, type SearchInput } from 
 import { notChoosable, settle } from "./settle.ts";
 import { sumOfTerms } from "./score.ts";
 import { termsOf } from "./terms.ts";
+import type { Way } from "./way.ts";
 
 /** Chart colours that are decided together. */
 export interface DecidingStep {
@@ -24,8 +25,8 @@ export interface StepOption {
   readonly more: number;
   /** No colourway with these yarns that the checks let pass is better. */
   readonly proven: boolean;
-  /** That colourway, all colours. */
-  readonly completion: Readonly<Record<string, string>>;
+  /** That colourway, all colours, with what it has by place. */
+  readonly completion: Pick<Way, "yarns" | "changes" | "overStitched">;
   /** What the checks would still say of it. */
   readonly findings: readonly string[];
 }
@@ -141,13 +142,14 @@ function optionOf(
   assignment: readonly number[],
   proven: boolean,
 ): StepOption {
-  const { colours, yarns, weights } = search;
+  const { colours, weights } = search;
+  const { yarns, changes = [], overStitched = [] } = colourwayIn(search, assignment);
   return {
-    yarns: Object.fromEntries(places.map((i) => [colours[i]!, yarns[assignment[i]!]!.id])),
+    yarns: Object.fromEntries(places.map((i) => [colours[i]!, search.yarns[assignment[i]!]!.id])),
     score: sumOfTerms(termsOf(search, assignment), weights),
     more: 0,
     proven,
-    completion: colourwayIn(search, assignment).yarns,
+    completion: { yarns, changes, overStitched },
     findings: findingsIn(search, assignment, "without")
       .filter((finding) => !notChoosable(finding))
       .map(({ headline }) => headline),
