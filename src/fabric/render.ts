@@ -133,7 +133,7 @@ interface Paint {
 }
 
 /** Most light that the brightest parts of a stitch send back, over their mean: the 95th centile of the reliefs. */
-const HIGHLIGHT = 1.26;
+const HIGHLIGHT = 1.29;
 
 function paintOf(ink: Ink, surface: Surface): Paint {
   const linear = linearFromLab(ink.lab);

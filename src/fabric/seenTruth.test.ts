@@ -1,4 +1,5 @@
 /** Picture and numbers held together: what V calls seen is left in the seen image, what V calls lost is gone. */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import motifTable from "../../test/tables/motifs.json" with { type: "json" };
 import { gridOf } from "../chart/chart.ts";
@@ -88,6 +89,18 @@ function casesOf(id: string): Case[] {
   });
 }
 
+const BOUNDS = [0, 0.5, 0.7, 1, 1.4, 2, 3, Infinity];
+
+/** What is left at V from each bound to the next, least first. */
+const leftBetween = (cases: readonly Case[]): number[][] =>
+  BOUNDS.slice(1).map((to, at) =>
+    cases
+      .filter(({ V }) => V >= BOUNDS[at]! && V < to)
+      .map(({ left }) => left)
+      .sort((a, b) => a - b),
+  );
+const quantile = (sorted: readonly number[], part: number): number => sorted[Math.floor(part * sorted.length)]!;
+
 describe("the seen image of a pattern in two colours", () => {
   // One row repeated upwards is a field of stripes, but V counts a patch of one row and puts it too low.
   const ids = Object.keys(MOTIFS).filter((id) => MOTIFS[id]!.length > 1);
@@ -116,14 +129,20 @@ describe("the seen image of a pattern in two colours", () => {
   });
 
   it("keeps more the higher V is, on the whole, half of it about the threshold", () => {
-    const bounds = [0, 0.5, 0.7, 1, 1.4, 2, 3, Infinity];
-    const medians = bounds.slice(1).map((to, at) => {
-      const left = cases.filter(({ V }) => V >= bounds[at]! && V < to).map((one) => one.left);
-      return left.sort((a, b) => a - b)[left.length >> 1]!;
-    });
+    const medians = leftBetween(cases).map((left) => quantile(left, 0.5));
     for (let at = 1; at < medians.length; at++) expect(medians[at]).toBeGreaterThanOrEqual(medians[at - 1]!);
     expect(medians[2]).toBeLessThan(0.5);
     expect(medians[3]).toBeGreaterThan(0.5);
+  });
+
+  it("is in vision.md as it is measured", () => {
+    const page = readFileSync("docs/vision.md", "utf8");
+    const percent = (part: number): string => String(Math.round(100 * part));
+    const row = leftBetween(cases).map(
+      (left) => `${percent(quantile(left, 0.5))} (${percent(quantile(left, 0.1))}–${percent(quantile(left, 0.9))})`,
+    );
+    expect(page).toContain(`| left, % | ${row.join(" | ")} |`);
+    expect(page).toContain(`4 of ${cases.filter(({ V }) => V >= 2).length} cases`);
   });
 });
 

@@ -6,7 +6,7 @@ import { checkReport } from "../cli/reports/check.ts";
 import type { Look, Project } from "../document/project.ts";
 import { readProject } from "../document/read.ts";
 import { wordOf, type Word } from "../fabric/visibility.ts";
-import { checkProject, compareProject, recolourProject } from "../jobs.ts";
+import { checkProject, compareProject, fabricOfProject, recolourProject } from "../jobs.ts";
 
 const text = readFileSync("examples/weather-station-vest.twostrand.json", "utf8");
 const vest = readProject(text).value as Project;
@@ -56,6 +56,18 @@ describe("a project with swatches", () => {
       if (readsTo) expect(readsTo.metres).toBeLessThanOrEqual(before.rows[at]!.readsTo!.metres);
     }
     expect(structuredClone(after)).toEqual(after);
+  });
+
+  it("is drawn as she sees it: an eye that needs more is left with less", () => {
+    const left = (project: Project): number => {
+      const { rgba } = fabricOfProject(project, { colourway: "w1", distance: 6, pixelsPerStitch: 3, rows: [71, 77] });
+      const mean = rgba.reduce((sum, value) => sum + value, 0) / rgba.length;
+      return rgba.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    };
+    // The fog band, faint to ordinary eyes.
+    expect(left(looked((_, V) => wordOf(V / 10)))).toBeLessThan(left(vest));
+    // Verdicts as the model would give them move the threshold by little.
+    expect(left(looked((_, V) => wordOf(V))) / left(vest)).toBeCloseTo(1, 1);
   });
 
   it("is compared and recoloured with the same eyes as it is checked", () => {

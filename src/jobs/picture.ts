@@ -4,12 +4,13 @@ import { labFromLinear, linearFromLab } from "../colour/lab.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
 import type { Project } from "../document/project.ts";
 import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
+import { spectrumMemory } from "../fabric/contrast.ts";
 import { renderCloth } from "../fabric/render.ts";
 import { seenCloth, type SeenMemory } from "../fabric/seen.ts";
 import { bytesFromRaster, type Raster } from "../raster/raster.ts";
 import { deficientRaster, type Deficiency } from "../vision/deficiency.ts";
 import { asKnitted } from "./knitted.ts";
-import { colourwayOf, viewingOf } from "./parts.ts";
+import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
 export interface PictureOptions {
   /** null: the pattern in its own colours. */
@@ -58,13 +59,21 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
   const raster =
     options.distance === undefined
       ? renderCloth(cloth, rendering)
-      : seenCloth(cloth, viewingOf(project, options), rendering, options.memory);
+      : seenCloth(
+          cloth,
+          viewingOf(project, options),
+          { ...rendering, threshold: thresholdOf(project) },
+          options.memory,
+        );
   const toEye = options.deficiency ? deficientRaster(raster, options.deficiency, options.severity ?? 1) : raster;
   const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
   const { width, height, millimetresPerPixel } = shown;
   assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");
   return { width, height, millimetresPerPixel, rgba: bytesFromRaster(shown) };
 }
+
+/** Hers over the ordinary one, as her swatches tell. */
+const thresholdOf = (project: Project): number => Math.exp(eyeOf(project, spectrumMemory()).theta);
 
 /** Each pixel as the grey of its own L*. */
 function inGrey(raster: Raster): Raster {
