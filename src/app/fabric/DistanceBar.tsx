@@ -22,12 +22,15 @@ export function DistanceBar(): ReactNode {
       data-hand-at={hand.distance}
       data-ahead={settled ? "all" : "some"}
     >
-      <label className="distance-words" htmlFor="distance">
-        <span>Looked at from</span>
-        <output className="distance-metres" htmlFor="distance">
-          {metresWords(hand.distance)}
-        </output>
-      </label>
+      <div className="distance-head">
+        <label className="distance-words" htmlFor="distance">
+          <span>Looked at from</span>
+          <output className="distance-metres" htmlFor="distance">
+            {metresWords(hand.distance)}
+          </output>
+        </label>
+        <NumberHelp of={["distance", "light"]} about="distance and light" />
+      </div>
       <div className="distance-slide">
         <input
           id="distance"

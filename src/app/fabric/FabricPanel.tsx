@@ -7,6 +7,7 @@ import type { View } from "../shell/view.ts";
 import { metresWords } from "../shell/words.ts";
 import { useReadsInLights } from "../worker/answers.ts";
 import type { RowLine } from "../worker/api.ts";
+import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { FabricTools } from "./FabricTools.tsx";
 import {
   columnAt,
@@ -311,7 +312,8 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
           <p>{failed ?? checkFailed ?? readout}</p>
           {check && (hover || asked !== null) && (
             <p className="readout-trust">
-              {lights} {trustWords(check.eye.verdicts, view.eye)}
+              {lights} {trustWords(check.eye.verdicts, view.eye)}{" "}
+              <NumberHelp of={["words", "V", "range", "readsTo", "lightDark"]} about="how a row shows" />
             </p>
           )}
         </div>

@@ -186,10 +186,7 @@ async function checkMends({ now, distance }: { now: Question | null; distance: n
 }
 
 /** What it was at another distance is not what it will be at this one. */
-const withoutWord = (mend: Mend): Mend => ({
-  ...mend,
-  sentence: mend.sentence.replace(/: (lost|faint|clear|strong)$/, ""),
-});
+const withoutEffect = (mend: Mend): Mend => ({ ...mend, sentence: mend.change });
 
 /**
  * The words, with the mends that belong to them or, while these are being tried out, those of the same colourway
@@ -206,7 +203,7 @@ function withLastMends(shown: Shown | null, mends: Mended | null): CheckResult |
     ...words,
     findings: words.findings.map((finding) => {
       const mended = known.get(finding.id);
-      return mended && !finding.mends ? { ...finding, mends: mended.map(withoutWord) } : finding;
+      return mended && !finding.mends ? { ...finding, mends: mended.map(withoutEffect) } : finding;
     }),
   };
 }

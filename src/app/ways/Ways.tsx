@@ -16,6 +16,7 @@ import { Wishes } from "../wishes/Wishes.tsx";
 import { ClashCard } from "./ClashCard.tsx";
 import { WayCard } from "./WayCard.tsx";
 
+const StepByStep = lazy(() => import("./StepByStep.tsx").then((module) => ({ default: module.StepByStep })));
 const SideBySide = lazy(() => import("./SideBySide.tsx").then((module) => ({ default: module.SideBySide })));
 
 /** What a search has brought so far, and what it was asked about. */
@@ -37,6 +38,7 @@ export function Ways(): ReactNode {
   const [search, setSearch] = useState<Search | null>(null);
   const [found, setFound] = useState<Found | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
+  const [stepping, setStepping] = useState(false);
   const running = useRef<Search | null>(null);
   useEffect(() => () => running.current?.stop(), []);
   if (!project || !colourway) return null;
@@ -140,11 +142,21 @@ export function Ways(): ReactNode {
                 </button>
               </>
             ) : (
-              <button type="button" className="button strong" onClick={start}>
-                {found ? "Find ways again" : "Find ways"}
-              </button>
+              <>
+                <button type="button" className="button strong" onClick={start}>
+                  {found ? "Find ways again" : "Find ways"}
+                </button>
+                <button type="button" className="button" aria-haspopup="dialog" onClick={() => setStepping(true)}>
+                  Decide step by step
+                </button>
+              </>
             )}
           </div>
+          {stepping && (
+            <Suspense>
+              <StepByStep project={project} from={colourway.id} wish={wish} onClose={() => setStepping(false)} />
+            </Suspense>
+          )}
           {trouble && <p role="alert">{trouble}</p>}
           {found && <FoundWays found={found} />}
         </>

@@ -4,6 +4,8 @@ import type { Project } from "../../document/project.ts";
 import type {
   CheckResult,
   ClothPicture,
+  decideNext,
+  decidingOrder,
   PictureOptions,
   PlaceTrial,
   PlainSwatch,
@@ -82,6 +84,23 @@ export interface RecolourQuestion {
   readonly seconds: number;
 }
 
+export interface DecideQuestion {
+  readonly colourway: string;
+  readonly wish: object;
+  /** Chart colours of the step. */
+  readonly colours: readonly string[];
+  readonly decided: Readonly<Record<string, string>>;
+  /** Metres. */
+  readonly distance: number;
+  /** Lux. */
+  readonly light: number;
+  /** After these the search stops with what it has. */
+  readonly seconds: number;
+}
+
+export type DecidingStep = ReturnType<typeof decidingOrder>[number];
+export type StepOption = ReturnType<typeof decideNext>["options"][number];
+
 export interface SheetQuestion {
   readonly colourway: string;
   readonly paper: "A4" | "Letter";
@@ -97,6 +116,9 @@ export interface JobsApi {
   fabric(project: Project, options: Omit<PictureOptions, "memory">): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;
+  decidingOrder(project: Project, colourway: string): Promise<readonly DecidingStep[]>;
+  /** The best yarns for one step around what is decided; gives what was found when the time is up. */
+  decideNext(project: Project, question: DecideQuestion): Promise<ReturnType<typeof decideNext>>;
   applyWay(
     project: Project,
     way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> & Partial<Pick<Way, "toFind">>,

@@ -38,6 +38,13 @@ const api: JobsApi = {
     const end = performance.now() + seconds * 1000;
     return recolourProject(project, { ...question, memory, stop: () => performance.now() > end, onWay });
   },
+  decidingOrder: async (project, colourway) =>
+    (await import("../../jobs/recolour.ts")).decidingOrder(project, { colourway, memory }),
+  decideNext: async (project, { seconds, ...question }) => {
+    const { decideNext } = await import("../../jobs/recolour.ts");
+    const end = performance.now() + seconds * 1000;
+    return decideNext(project, { ...question, memory, stop: () => performance.now() > end });
+  },
   applyWay: async (project, way, options) => (await import("../../jobs/recolour.ts")).applyWay(project, way, options),
   plainSwatch: async (photo, question) => (await import("./photo.ts")).plainSwatchOn(photo, question),
   amounts: amountsOfProject,
