@@ -19,6 +19,7 @@ const waysShape = object({
       yarns: z.record(z.string(), part.id, "an object with a yarn id for each chart colour"),
       changes: optional(part.changes),
       overStitched: optional(part.overStitched),
+      toFind: optional(list(object({ yarn: part.yarn }), "shades to look for")),
     }),
     "ways",
   ),

@@ -33,6 +33,8 @@ export interface RecolourResult {
   /** Wishes without which the first way would be another. */
   readonly binds: readonly Binding[];
   readonly clash: Clash | null;
+  /** Why there are fewer ways than were asked for. */
+  readonly note: string | null;
   readonly problems: readonly Problem[];
 }
 
@@ -43,7 +45,7 @@ export function recolourProject(project: Project, options: RecolourOptions = {})
     ...(options.ways === undefined ? {} : { ways: options.ways }),
   };
   const problems = wishProblems(wish, project.pattern, project.yarns);
-  if (problems.some(isFault)) return { ways: [], binds: [], clash: null, problems };
+  if (problems.some(isFault)) return { ways: [], binds: [], clash: null, note: null, problems };
   const found = waysUnder({ ...searchInput(project, colourway, wish, options), onWay: options.onWay });
   return { ...found, problems };
 }
@@ -121,7 +123,10 @@ function metresBy({ pattern }: Project, colourway: Colourway, yarns: readonly Ya
 /** A way as a new colourway beside the others; none is ever overwritten. */
 export function applyWay(
   project: Project,
-  way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & Partial<Pick<Way, "because" | "toFind">>,
+  way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & {
+    readonly because?: readonly string[];
+    readonly toFind?: readonly { readonly yarn: Yarn }[];
+  },
   options: { readonly name?: string | undefined; readonly from?: string | undefined } = {},
 ): { project: Project; colourway: string } {
   const taken = new Set(project.colourways.map(({ id }) => id));

@@ -53,6 +53,7 @@ export function becauseOf(search: Search, assignment: readonly number[], finding
     .filter(({ contrast, want }) => contrast.V !== null && want !== "soft")
     .sort((a, b) => a.contrast.V! - b.contrast.V!)[0];
   const farthest = targets
+    .filter(({ pinned }) => !pinned)
     .map((target, i) => ({ target, yarn: yarns[assignment[i]!]!, step: labs[assignment[i]!]![0] - target.lightness }))
     .sort((a, b) => Math.abs(b.step) - Math.abs(a.step))[0]!;
   const sentences = [

@@ -1,8 +1,11 @@
 /** When nothing fits: a list of which nothing can be left out, and relaxations that hold what they promise. */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../base/random.ts";
 import { audit, atLeast } from "../audit/audit.ts";
 import { contextOf, judgeMemory } from "../audit/judge.ts";
+import type { Project } from "../document/project.ts";
+import { recolourProject } from "../jobs.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { greyYarns, inputOf, pattern, viewing } from "../../test/garments/small.ts";
@@ -99,6 +102,19 @@ describe("relaxations", () => {
     expect(relaxations[1]!.way.yarns).toEqual({ A: "y0", B: "y2", C: "y1" });
     const { relaxations: used } = clashUnder(greyYarns([30, 50, 84, 60]), { use: ["y0", "y1", "y2", "y3"] });
     expect(used.map(({ kind }) => kind)).toContain("use");
+  });
+});
+
+describe("what the checks do not let pass", () => {
+  it("is offered with what is said against it, and no flagged way is", () => {
+    const project = JSON.parse(readFileSync("examples/weather-station-vest.twostrand.json", "utf8")) as Project;
+    // There is no dark yarn of which there is enough for the ground, and the one loud yarn that there is takes over.
+    const { ways, clash } = recolourProject(project, { colourway: "w1", wish: { ladder: "reversed", ways: 1 } });
+    expect(ways).toEqual([]);
+    const kinds = clash!.relaxations.map(({ kind }) => kind);
+    expect(kinds).toEqual(expect.arrayContaining(["grams", "checks", "ladder"]));
+    for (const { kind, way } of clash!.relaxations)
+      if (kind !== "checks") expect(way.findings.filter((headline) => !/enough|run out/i.test(headline))).toEqual([]);
   });
 });
 

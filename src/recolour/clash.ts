@@ -1,9 +1,9 @@
 /** Why nothing fits: the parts that stand in each other's way, none of which could be left out, and what would have to be given. */
 import { listText } from "../audit/context.ts";
-import { assignYarns, type AssignmentResult, type ClashPart } from "./assign.ts";
+import { assignYarns, type ClashPart } from "./assign.ts";
 import { prepare, type Search } from "./prepare.ts";
-import { relaxationsOf, type Concession, type Relaxation } from "./relax.ts";
-import { settle } from "./settle.ts";
+import { byGiven, leastRefused, relaxationsOf, type Concession, type Relaxation } from "./relax.ts";
+import { settle, type Settled } from "./settle.ts";
 import { shadesIn, shadesToTry, type ShadeToFind } from "./shades.ts";
 
 export interface Clash {
@@ -28,8 +28,9 @@ export interface ClashSentence {
 }
 
 /** @param settled what the search came to, without an assignment that passes */
-export function clashOf(search: Search, settled: AssignmentResult): Clash {
+export function clashOf(search: Search, { assignment, result: settled }: Settled): Clash {
   const none = { parts: [], summary: [], irreducible: true, relaxations: [], toFind: [] };
+  if (assignment) return refusedClash(search, assignment, settled.status === "infeasible");
   if (settled.status !== "infeasible")
     return { ...none, sentence: "The search was stopped before it found a colourway. Give it more time." };
   if (search.yarns.length === 0)
@@ -40,10 +41,7 @@ export function clashOf(search: Search, settled: AssignmentResult): Clash {
     (colour) => colour !== "",
   );
   return {
-    sentence:
-      parts.length === 0
-        ? "Every colourway of your yarns has something that the checks do not let pass."
-        : `${colours.length > 0 ? `Nothing that you own fits ${listText(colours)} all at once.` : "What must be used does not fit all at once."} Give up any one of these and something does.`,
+    sentence: `${colours.length > 0 ? `Nothing that you own fits ${listText(colours)} all at once.` : "What must be used does not fit all at once."} Give up any one of these and something does.`,
     parts,
     summary: summaryOf(parts),
     irreducible: result.irreducible,
@@ -51,6 +49,20 @@ export function clashOf(search: Search, settled: AssignmentResult): Clash {
       search,
       (result.clash ?? []).flatMap((part) => concessionsOf(part, search)),
     ),
+    toFind: shadesThatMend(search),
+  };
+}
+
+/** Nothing stands in the way but the checks: what is least against them comes first, then what would take it away. */
+function refusedClash(search: Search, assignment: readonly number[], proven: boolean): Clash {
+  return {
+    sentence: proven
+      ? "Every colourway of your yarns has something that the checks do not let pass."
+      : "No colourway of your yarns was found that the checks let pass.",
+    parts: [],
+    summary: [],
+    irreducible: true,
+    relaxations: byGiven([leastRefused(search, assignment), ...relaxationsOf(search, [{ kind: "grams" }])]),
     toFind: shadesThatMend(search),
   };
 }

@@ -6,6 +6,7 @@ import { readsToIn } from "../fabric/contrast.ts";
 import { wordOf } from "../fabric/visibility.ts";
 import { gramsFromMetres } from "../yarn/lengths.ts";
 import type { Yarn } from "../yarn/yarn.ts";
+import { nameOf } from "./because.ts";
 import { assignYarns, tightened, type AssignmentProblem, type PairCost } from "./assign.ts";
 import { clashesOf, holdsIn, missing, type Showing } from "./demands.ts";
 import { colourwayIn, findingsIn, prepare, yarnsOf, type Search } from "./prepare.ts";
@@ -17,15 +18,18 @@ import type { Way } from "./way.ts";
 import type { Wish } from "./wish.ts";
 
 export interface Relaxation {
-  /** What is given up: rows and figures that show less, the order from light to dark, one yarn twice, grams, or a part of the wish. */
-  readonly kind: "showing" | "order" | "share" | "grams" | keyof Wish;
+  /**
+   * What is given up: rows and figures that show less, the order from light to dark, one yarn twice, grams, a part of the wish, or what
+   * the checks say against it.
+   */
+  readonly kind: "showing" | "order" | "share" | "grams" | "checks" | keyof Wish;
   /** Chart colours between which, or for which, it is given up; none for a part of the wish. */
   readonly colours: readonly string[];
   /** How little: 1 is about a word of one row, 8 L* the wrong way round, a yarn twice, or one wish. */
   readonly given: number;
   /** "Possible if row 14, Ash on Silver, may be faint: …" */
   readonly sentence: string;
-  readonly way: Pick<Way, "yarns" | "changes" | "overStitched" | "score" | "findings">;
+  readonly way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "score" | "findings">;
 }
 
 /** What is given up of the pattern's demands: between two places, or wherever it helps where there are none. */
@@ -61,8 +65,12 @@ export function relaxationsOf(search: Search, concessions: readonly Concession[]
     for (const kind of kinds) found.push(...(tryConcessions(search, [kind]) ?? []));
     if (found.length === 0) found.push(...(tryConcessions(search, kinds) ?? []));
   }
-  return found.sort((a, b) => a.given - b.given || (a.sentence < b.sentence ? -1 : 1)).slice(0, MOST_TOLD);
+  return byGiven(found).slice(0, MOST_TOLD);
 }
+
+/** Least given first. */
+export const byGiven = (relaxations: readonly Relaxation[]): Relaxation[] =>
+  relaxations.toSorted((a, b) => a.given - b.given || (a.sentence < b.sentence ? -1 : 1));
 
 function tryConcessions(search: Search, concessions: readonly Concession[]): Relaxation[] | null {
   if (search.input.stop?.()) return null;
@@ -85,7 +93,8 @@ function tryConcessions(search: Search, concessions: readonly Concession[]): Rel
         ),
       ),
     );
-  const tolerated = (finding: Finding): boolean => notChoosable(finding) || conceded(finding.where.colours ?? []);
+  const tolerated = (finding: Finding): boolean =>
+    notChoosable(finding) || (!finding.id.startsWith("visualWeight/") && conceded(finding.where.colours ?? []));
   const settled = settle(search, tightened(relaxed), { tolerated, most: AUDITS });
   if (!settled.assignment || !settled.passes) return null;
   const { assignment } = settled;
@@ -190,7 +199,7 @@ function givenIn(
 ): Given[] {
   const { demands, labs, targets, yarns, problem } = search;
   const size = labs.length;
-  const nameOf = (i: number): string => yarns[assignment[i]!]!.name;
+  const yarnAt = (i: number): string => yarns[assignment[i]!]!.name;
   const coloursOf = (i: number, j: number): string[] => [targets[i]!.colour, targets[j]!.colour];
   const together = (i: number, j: number): boolean => assignment[i] === assignment[j] && gives("share", i, j);
   const given: Given[] = [];
@@ -213,14 +222,14 @@ function givenIn(
     const by = labs[assignment[j]!]![0] - labs[assignment[i]!]![0];
     if (!gives("order", i, j) || by < slack) continue;
     const [lighter, darker] = coloursOf(i, j);
-    const text = `if ${lighter} may be darker than ${darker}: ${nameOf(i)} beside ${nameOf(j)}, by ${told(by)} L*`;
+    const text = `if ${lighter} may be darker than ${darker}: ${yarnAt(i)} beside ${yarnAt(j)}, by ${told(by)} L*`;
     given.push({ kind: "order", colours: coloursOf(i, j), amount: turnedBy(-by, slack), text });
   }
   for (let i = 0; i < targets.length; i++) {
     for (let j = i + 1; j < targets.length; j++) {
       const { distinct } = problem;
       if (!together(i, j) || distinct === false || (distinct !== true && listed(distinct, i, j))) continue;
-      const text = `if ${targets[i]!.colour} and ${targets[j]!.colour} may both be ${nameOf(i)}`;
+      const text = `if ${targets[i]!.colour} and ${targets[j]!.colour} may both be ${yarnAt(i)}`;
       given.push({ kind: "share", colours: coloursOf(i, j), amount: 1, text });
     }
   }
@@ -268,7 +277,7 @@ function lightnessText({ problem, labs, input }: Search, place: number): string 
     return found.assignment ? [lightness] : [];
   });
   if (fits.length < 2) return "";
-  return `; yarns from L ${Math.round(Math.min(...fits))} to ${Math.round(Math.max(...fits))} would do there`;
+  return ` (yarns from L ${Math.round(Math.min(...fits))} to ${Math.round(Math.max(...fits))} would do there)`;
 }
 
 /** "if row 14, Ash on Silver, may be faint: it would be clear no farther than 0.9 m" */
@@ -313,6 +322,18 @@ function readsIn(
   const context = contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt }, memory);
   const judged = context.charts.find((one) => one.chart.id === chart);
   return judged ? (readsToIn(judged.now.cloth, rows, viewing, memory, doubt)?.metres ?? null) : null;
+}
+
+/** A colourway that holds every demand, and what the checks say against it nevertheless. */
+export function leastRefused(search: Search, assignment: readonly number[]): Relaxation {
+  const findings = findingsIn(search, assignment, "without").filter((finding) => !notChoosable(finding));
+  return {
+    kind: "checks",
+    colours: [...new Set(findings.flatMap(({ where }) => where.colours ?? []))],
+    given: findings.length,
+    sentence: `Possible if you let this pass: ${findings.map(({ headline }) => headline).join("; ")}.`,
+    way: wayOf(search, assignment),
+  };
 }
 
 /** The search made again without one part of the wish. */
@@ -364,6 +385,7 @@ function tryLadder({ input }: Search, { ladder, given, sentence }: (typeof LADDE
 function wayOf(search: Search, assignment: readonly number[]): Relaxation["way"] {
   const { yarns, changes = [], overStitched = [] } = colourwayIn(search, assignment);
   return {
+    name: nameOf(search, assignment, []),
     yarns,
     changes,
     overStitched,

@@ -29,26 +29,30 @@ export interface WaysFound {
   /** Wishes without which the first way would be another. */
   readonly binds: readonly Binding[];
   readonly clash: Clash | null;
+  /** Why there are fewer ways than were asked for. */
+  readonly note: string | null;
 }
 
 export function waysUnder(input: RecolourInput): WaysFound {
   const plain = prepare(input);
   const search = input.wish.buy ? prepare(input, shadesToTry(plain.targets)) : plain;
-  if (search.targets.length === 0) return { ways: [], binds: [], clash: null };
+  if (search.targets.length === 0) return { ways: [], binds: [], clash: null, note: null };
   const ways: Way[] = [];
   const found: number[][] = [];
   let bound = -Infinity;
+  let exhausted = false;
   const wanted = input.wish.ways ?? USUAL_WAYS;
   while (ways.length < wanted && !(input.stop?.() && ways.length > 0)) {
     const problem = ways.length === 0 ? search.tight : apartFrom(search, found);
     const settled = settle(search, problem, ways.length === 0 ? {} : { most: LATER_PROOF });
     if (!settled.assignment) {
-      if (ways.length === 0) return { ways, binds: [], clash: clashOf(search, settled.result) };
+      if (ways.length === 0) return { ways, binds: [], clash: clashOf(search, settled), note: null };
+      exhausted = settled.result.status === "infeasible";
       break;
     }
     if (ways.length > 0 && !settled.passes) break;
-    if (!settled.passes && settled.result.status === "infeasible")
-      return { ways, binds: [], clash: clashOf(search, settled.result) };
+    // Out of time, the least bad is better than nothing; otherwise it is offered as what it is.
+    if (!settled.passes && !input.stop?.()) return { ways, binds: [], clash: clashOf(search, settled), note: null };
     bound = Math.max(bound, settled.bound);
     found.push(settled.assignment);
     const way = describe(search, problem, settled, found, bound);
@@ -59,7 +63,16 @@ export function waysUnder(input: RecolourInput): WaysFound {
     ways: [ways[0]!, ...ways.slice(1).sort((a, b) => a.score - b.score)],
     binds: bindingWishes(search, found[0]!),
     clash: null,
+    note: ways.length < wanted ? fewerText(ways.length, wanted, exhausted) : null,
   };
+}
+
+function fewerText(ways: number, wanted: number, exhausted: boolean): string {
+  const asked = `${ways} of the ${wanted} ways asked for`;
+  const differs = `${Math.round(100 * REALLY_DIFFERS)} % of the fabric`;
+  return exhausted
+    ? `${asked}: under these wishes nothing else differs from ${ways === 1 ? "it" : "them"} in ${differs}.`
+    : `${asked}: none was found in time that differs from ${ways === 1 ? "it" : "them"} in ${differs} and that the checks let pass.`;
 }
 
 /** The same problem, in which each way found has to be differed from in enough of the fabric. */

@@ -3,7 +3,7 @@ import type { RecolourResult } from "../../jobs.ts";
 import type { Project } from "../../document/project.ts";
 import { paragraph, plain, table } from "../words.ts";
 
-export function recolourReport(project: Project, { ways, binds, clash }: RecolourResult): string {
+export function recolourReport(project: Project, { ways, binds, clash, note }: RecolourResult): string {
   const texts = ways.map((way, index) => {
     const yarnName = namesOf(project, way);
     const lines = project.pattern.colours
@@ -40,6 +40,7 @@ export function recolourReport(project: Project, { ways, binds, clash }: Recolou
   return [
     paragraph(project.name || "This project"),
     ...texts,
+    ...(note === null ? [] : [paragraph(note)]),
     ...bound,
     ...(clash ? [clashText(project, clash)] : []),
   ].join("\n\n");
