@@ -10,7 +10,7 @@ import { rowsWords } from "../shell/words.ts";
 import { Help } from "../ui/Help.tsx";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
-import type { NumberKey } from "../ui/numberCatalogue.ts";
+import type { NumberKey } from "../ui/numberNames.ts";
 import { EyeNote } from "./EyeNote.tsx";
 import { numberWords } from "./numberWords.ts";
 

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { NUMBER_HELP } from "../ui/numberCatalogue.ts";
+import { NUMBER_NAMES } from "../ui/numberNames.ts";
 import { eyeSentence } from "./eyeWords.ts";
 import { LINES, numberWords } from "./numberWords.ts";
 
@@ -60,11 +61,12 @@ describe("her eye", () => {
 
 describe("help", () => {
   it("every number says what it means, what it rests on and where it is weak, in few words", () => {
-    for (const [key, { name, meaning, restsOn, weak }] of Object.entries(NUMBER_HELP))
-      for (const text of [name, meaning, restsOn, weak]) {
+    for (const name of Object.values(NUMBER_NAMES)) expect(name).toMatch(/^\S.*\S$|^\S$/);
+    for (const [key, { meaning, restsOn, weak }] of Object.entries(NUMBER_HELP))
+      for (const text of [meaning, restsOn, weak]) {
         expect(text.trim(), key).toBe(text);
         expect(text.split(" ").length, `${key}: ${text}`).toBeLessThanOrEqual(60);
-        if (text !== name) expect(text, key).toMatch(/^[A-Z“].*[.]$/s);
+        expect(text, key).toMatch(/^[A-Z“].*[.]$/s);
       }
   });
 });

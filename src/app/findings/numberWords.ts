@@ -1,7 +1,7 @@
 /** The numbers behind a finding, named and rounded for reading, each with its help; the others are for programs. */
 import type { Finding } from "../../audit/finding.ts";
 import { percentWords, wholeWords } from "../shell/words.ts";
-import type { NumberKey } from "../ui/numberCatalogue.ts";
+import type { NumberKey } from "../ui/numberNames.ts";
 
 export interface NamedNumber {
   readonly name: string;

@@ -1,6 +1,9 @@
 /** A question mark beside a number: it opens what the number means, what it rests on and where it is weak. */
-import { useEffect, useId, useLayoutEffect, useRef, useState, type ReactNode } from "react";
-import { NUMBER_HELP, type NumberKey } from "./numberCatalogue.ts";
+import { lazy, Suspense, useRef, useState, type ReactNode } from "react";
+import { NUMBER_NAMES, type NumberKey } from "./numberNames.ts";
+
+// Its sentences are longer than all that is shown at first: they come when one is asked for.
+const HelpPage = lazy(() => import("./HelpPage.tsx").then((module) => ({ default: module.HelpPage })));
 
 interface NumberHelpProps {
   /** One number, or those that stand together in a line. */
@@ -38,125 +41,18 @@ export function NumberHelp({ of, about }: NumberHelpProps): ReactNode {
         ref={button}
         type="button"
         className="number-help-button"
-        aria-label={`What is meant: ${about ?? NUMBER_HELP[keys[0]!].name}`}
+        aria-label={`What is meant: ${about ?? NUMBER_NAMES[keys[0]!]}`}
         aria-expanded={open}
         aria-haspopup="dialog"
         onClick={() => setOpen(!open)}
       >
         <span aria-hidden="true">?</span>
       </button>
-      {open && <HelpPage keys={keys} button={button} onClose={close} onLeave={() => setOpen(false)} />}
-    </span>
-  );
-}
-
-/** CSS pixels between the page, its button and the window's edge. */
-const AWAY = 6;
-const EDGE = 12;
-
-interface HelpPageProps {
-  readonly keys: readonly NumberKey[];
-  readonly button: { readonly current: HTMLButtonElement | null };
-  readonly onClose: () => void;
-  readonly onLeave: () => void;
-}
-
-function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): ReactNode {
-  const page = useRef<HTMLSpanElement>(null);
-  const title = useId();
-  const [unfolded, setUnfolded] = useState<NumberKey | null>(keys[0]!);
-  const leave = useRef(onLeave);
-  leave.current = onLeave;
-
-  useLayoutEffect(() => {
-    const element = page.current!;
-    // In the top layer no part of the bench cuts it off, and it stays a child of what it explains.
-    if (!element.matches(":popover-open")) {
-      element.showPopover();
-      element.focus();
-    }
-    place(element, button.current!);
-  }, [button, unfolded]);
-
-  useEffect(() => {
-    const onPress = (event: PointerEvent) => {
-      const inside = page.current?.contains(event.target as Node) || button.current?.contains(event.target as Node);
-      if (!inside) leave.current();
-    };
-    const onScroll = (event: Event) => {
-      if (!page.current || page.current.contains(event.target as Node)) return;
-      place(page.current, button.current!);
-    };
-    addEventListener("pointerdown", onPress, true);
-    addEventListener("scroll", onScroll, true);
-    addEventListener("resize", onScroll);
-    return () => {
-      removeEventListener("pointerdown", onPress, true);
-      removeEventListener("scroll", onScroll, true);
-      removeEventListener("resize", onScroll);
-    };
-  }, [button]);
-
-  return (
-    <span ref={page} popover="manual" className="number-page" role="dialog" aria-labelledby={title} tabIndex={-1}>
-      <span className="number-head">
-        <span id={title} className="number-name">
-          {keys.length > 1 ? "What these numbers mean" : NUMBER_HELP[keys[0]!].name}
-        </span>
-        <button type="button" className="tool" aria-label="Close" onClick={onClose}>
-          <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
-            <path d="M3 3 13 13M13 3 3 13" stroke="currentColor" strokeWidth="1.7" strokeLinecap="round" />
-          </svg>
-        </button>
-      </span>
-      {keys.map((key) =>
-        keys.length === 1 ? (
-          <EntryWords key={key} of={key} />
-        ) : (
-          <span key={key} className="number-entry">
-            <button
-              type="button"
-              className="number-turn"
-              aria-expanded={unfolded === key}
-              onClick={() => setUnfolded(unfolded === key ? null : key)}
-            >
-              {NUMBER_HELP[key].name}
-            </button>
-            {unfolded === key && <EntryWords of={key} />}
-          </span>
-        ),
+      {open && (
+        <Suspense>
+          <HelpPage keys={keys} button={button} onClose={close} onLeave={() => setOpen(false)} />
+        </Suspense>
       )}
     </span>
   );
-}
-
-function EntryWords({ of }: { readonly of: NumberKey }): ReactNode {
-  const { meaning, restsOn, weak } = NUMBER_HELP[of];
-  return (
-    <span className="number-words">
-      <span>{meaning}</span>
-      <span>
-        <b>Rests on.</b> {restsOn}
-      </span>
-      <span>
-        <b>Where it is weak.</b> {weak}
-      </span>
-    </span>
-  );
-}
-
-/** Below its button if there is room, else above, and never over the window's edge. */
-function place(page: HTMLElement, button: HTMLElement): void {
-  const box = button.getBoundingClientRect();
-  const { innerWidth, innerHeight } = window;
-  const below = innerHeight - box.bottom - AWAY - EDGE;
-  const above = box.top - AWAY - EDGE;
-  page.style.maxHeight = "";
-  const wanted = page.offsetHeight;
-  const under = below >= wanted || below >= above;
-  page.style.maxHeight = `${Math.max(120, under ? below : above)}px`;
-  const height = page.offsetHeight;
-  const left = box.left + box.width / 2 - page.offsetWidth / 2;
-  page.style.left = `${Math.max(EDGE, Math.min(innerWidth - page.offsetWidth - EDGE, left))}px`;
-  page.style.top = `${under ? box.bottom + AWAY : box.top - AWAY - height}px`;
 }
