@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Project } from "../../src/document/project.ts";
 import { readProject } from "../../src/document/read.ts";
+import { writeProject } from "../../src/document/write.ts";
 import { deltaE2000 } from "../../src/colour/difference.ts";
 import { applyWay, checkProject, recolourProject } from "../../src/jobs.ts";
 import { labOfYarn } from "../../src/yarn/yarn.ts";
@@ -14,6 +15,22 @@ const garmentOf = (seed: number, colours: number, yarns: number): Project => {
   expect(problems.filter(({ severity }) => severity === "fault")).toEqual([]);
   return value as Project;
 };
+
+describe("a shade to look for", () => {
+  it("stands beside her yarns in the project that keeps the way, which can be read again and checked", () => {
+    const garment = garmentOf(2, 5, 28);
+    const project = { ...garment, yarns: garment.yarns.filter((_, index) => index % 5 !== 1) };
+    const { ways } = recolourProject(project, { wish: { buy: 1, ways: 1 } });
+    const [way] = ways;
+    expect(way!.toFind.length).toBe(1);
+    const applied = applyWay(project, way!);
+    expect(applied.project.yarns.length).toBe(project.yarns.length + 1);
+    const again = readProject(writeProject(applied.project));
+    expect(again.problems.filter(({ severity }) => severity === "fault")).toEqual([]);
+    const { findings } = checkProject(again.value as Project, { colourway: applied.colourway });
+    expect(findings.filter(({ severity }) => severity !== "note")).toEqual([]);
+  });
+});
 
 describe.each([
   [1, 3, 20],
