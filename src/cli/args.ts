@@ -10,6 +10,8 @@ export interface Given {
   readonly optionalOperand: (index: number) => string | undefined;
   readonly flag: (name: string) => boolean;
   readonly text: (name: string) => string | undefined;
+  /** Every value of an option that may be given again, in order. */
+  readonly texts: (name: string) => readonly string[];
   readonly number: (name: string, limits: Limits) => number | undefined;
   readonly choice: <T extends string>(name: string, choices: readonly T[]) => T | undefined;
 }
@@ -35,6 +37,7 @@ export function readArguments(command: Command, argv: readonly string[]): Given 
     tokens: true,
   });
   const values = new Map<string, string>();
+  const lists = new Map<string, string[]>();
   const wrong = (sentence: string): Refusal =>
     new Refusal(EXIT.usage, `${sentence}\nTry: twostrand ${command.name} --help`);
   for (const token of tokens) {
@@ -45,14 +48,15 @@ export function readArguments(command: Command, argv: readonly string[]): Given 
       const near = nearestWord(name, Object.keys(options));
       throw wrong(`${command.name} has no option ${rawName}.${near ? ` Did you mean --${near}?` : ""}`);
     }
-    if (values.has(name)) throw wrong(`${rawName} was given twice.`);
+    if (values.has(name) && !spec.many) throw wrong(`${rawName} was given twice.`);
     if (!spec.value && value !== undefined) throw wrong(`${rawName} takes no value, found ${JSON.stringify(value)}.`);
     if (spec.value && (value === undefined || value === "" || isOptionName(value, options)))
       throw wrong(`${rawName}: expected ${spec.value}, found ${value ? value : "nothing"}.`);
     values.set(name, value ?? "");
+    lists.set(name, [...(lists.get(name) ?? []), value ?? ""]);
   }
   if (!values.has("help")) checkAllThere(command, positionals, values, wrong);
-  return givenFrom(positionals, values, wrong);
+  return givenFrom(positionals, values, lists, wrong);
 }
 
 const isOptionName = (value: string, options: object): boolean =>
@@ -75,6 +79,7 @@ function checkAllThere(
 function givenFrom(
   positionals: readonly string[],
   values: ReadonlyMap<string, string>,
+  lists: ReadonlyMap<string, readonly string[]>,
   wrong: (sentence: string) => Refusal,
 ): Given {
   return {
@@ -82,6 +87,7 @@ function givenFrom(
     optionalOperand: (index) => positionals[index],
     flag: (name) => values.has(name),
     text: (name) => values.get(name),
+    texts: (name) => lists.get(name) ?? [],
     number: (name, limits) => {
       const text = values.get(name);
       if (text === undefined) return undefined;

@@ -8,6 +8,8 @@ export interface OptionSpec {
   readonly value?: string;
   readonly help: string;
   readonly required?: true;
+  /** May be given more than once. */
+  readonly many?: true;
 }
 
 export interface Command {

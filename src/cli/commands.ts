@@ -10,12 +10,14 @@ import { newCommand } from "./commands/new.ts";
 import { readCommand } from "./commands/read.ts";
 import { recolourCommand } from "./commands/recolour.ts";
 import { schemaCommand } from "./commands/schema.ts";
+import { shadeCommand } from "./commands/shade.ts";
 import { sheetCommand } from "./commands/sheet.ts";
 import { stashCommand } from "./commands/stash.ts";
 
 export const COMMANDS: readonly Command[] = [
   readCommand,
   stashCommand,
+  shadeCommand,
   newCommand,
   checkCommand,
   recolourCommand,

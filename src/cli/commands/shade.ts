@@ -1,0 +1,75 @@
+/** `shade`: the shades of yarns in a photograph, each with how far it may be off. */
+import type { PhotoReference } from "../../jobs.ts";
+import { shadesFromPhoto } from "../../jobs.ts";
+import type { Box } from "../../raster/raster.ts";
+import type { Given } from "../args.ts";
+import type { Command } from "../command.ts";
+import { readBytes } from "../files.ts";
+import { EXIT, Refusal } from "../io.ts";
+import { decodePicture, kindOfFile } from "../pictures.ts";
+import { badInput } from "../projectFile.ts";
+import { shadeReport } from "../reports/shade.ts";
+
+export const shadeCommand: Command = {
+  name: "shade",
+  summary: "Tells the shades of yarns in a photograph, and how far each may be off.",
+  operands: [{ name: "PHOTO", required: true }],
+  options: {
+    yarn: {
+      value: "x,y,w,h",
+      help: "a yarn and nothing else, in pixels; may be given again",
+      required: true,
+      many: true,
+    },
+    grey: { value: "x,y,w,h", help: "a grey card (18 %) in the same light" },
+    white: { value: "x,y,w,h", help: "plain white paper in the same light" },
+    patches: { value: "x1,y1,…,x4,y4", help: "corners of a 24-patch colour chart, clockwise from its first patch" },
+  },
+  details: [
+    "Without a reference a 24-patch chart is looked for in the photograph; where there is none, the camera is believed.",
+    "Photograph by a window, out of the sun, with the reference beside the yarns and nothing of them burnt out.",
+    "The range is a ΔE00 that should hold the truth in four cases of five.",
+  ],
+  example: "twostrand shade balls.jpg --yarn 400,300,200,200 --yarn 700,300,200,200 --grey 100,300,150,150",
+  run: async (given) => {
+    const path = given.operand(0);
+    const yarns = given.texts("yarn").map((text) => boxIn("yarn", text));
+    const reference = referenceIn(given);
+    const bytes = await readBytes(path);
+    if (kindOfFile(bytes) !== "picture")
+      throw new Refusal(
+        EXIT.badInput,
+        `${path} is not a picture in PNG, JPEG or WebP. Export it as JPEG (a phone's HEIC too) and try that.`,
+      );
+    const { value, problems } = shadesFromPhoto(await decodePicture(path, bytes), { yarns, reference });
+    if (!value) throw badInput(path, problems);
+    return { json: { ...value, problems }, text: () => shadeReport(value), problems };
+  },
+};
+
+function referenceIn(given: Given): PhotoReference {
+  const told = ["grey", "white", "patches"].filter((name) => given.text(name) !== undefined);
+  if (told.length > 1) throw new Refusal(EXIT.usage, `shade: expected one reference, found --${told.join(" and --")}.`);
+  const [grey, white, patches] = [given.text("grey"), given.text("white"), given.text("patches")];
+  if (grey !== undefined) return { kind: "grey", box: boxIn("grey", grey) };
+  if (white !== undefined) return { kind: "white", box: boxIn("white", white) };
+  if (patches === undefined) return { kind: "find" };
+  const numbers = /^-?\d{1,6}(\.\d+)?(,-?\d{1,6}(\.\d+)?){7}$/.test(patches) ? patches.split(",").map(Number) : null;
+  if (!numbers)
+    throw new Refusal(
+      EXIT.usage,
+      `--patches: expected x1,y1,x2,y2,x3,y3,x4,y4 in pixels, found ${JSON.stringify(patches)}.`,
+    );
+  return { kind: "patches", corners: [0, 2, 4, 6].map((at) => [numbers[at]!, numbers[at + 1]!] as const) };
+}
+
+function boxIn(option: string, text: string): Box {
+  const numbers = /^\d{1,6}(,\d{1,6}){3}$/.test(text) ? text.split(",").map(Number) : [];
+  const [x, y, width, height] = numbers;
+  if (x === undefined || y === undefined || !width || !height)
+    throw new Refusal(
+      EXIT.usage,
+      `--${option}: expected x,y,width,height in whole pixels, found ${JSON.stringify(text)}.`,
+    );
+  return { x, y, width, height };
+}

@@ -1,0 +1,46 @@
+/** What `shade` tells people: a line for each yarn, and what the numbers rest on. */
+import type { Lab } from "../../colour/lab.ts";
+import { plainName } from "../../colour/names.ts";
+import type { ReferenceTold, YarnPhoto } from "../../jobs.ts";
+import { paragraph, table } from "../words.ts";
+
+export function shadeReport({ yarns, reference }: YarnPhoto): string {
+  const lines = yarns.map(({ lab, hex, uncertainty, flecks }, index) =>
+    lab && hex && uncertainty !== null
+      ? [
+          `${index + 1}`,
+          plainName(lab),
+          hex,
+          labWords(lab),
+          `±${uncertainty.toFixed(1)}`,
+          flecks.map(({ hex: fleck, share }) => `${Math.round(100 * share)} % ${fleck}`).join(", "),
+        ]
+      : [`${index + 1}`, "not told", "", "", "", ""],
+  );
+  const columns = [
+    { heading: "yarn", align: "right" },
+    { heading: "shade" },
+    { heading: "hex" },
+    { heading: "L* a* b*" },
+    { heading: "ΔE00", align: "right" },
+    { heading: "flecks", elastic: true },
+  ] as const;
+  return [
+    table(columns, lines),
+    paragraph(restsOn(reference)),
+    paragraph(
+      "The range should hold the truth in four cases of five. An estimate from a photograph; daylight and the ball itself settle it.",
+    ),
+  ].join("\n\n");
+}
+
+const labWords = (lab: Lab): string => lab.map((value) => value.toFixed(1)).join(" ");
+
+function restsOn({ kind, found, leaveOneOut }: ReferenceTold): string {
+  if (kind === "patches" && leaveOneOut)
+    return `By the colour chart${found ? " that was found in the picture" : ""}: its own colours, each told by the others, come out ${leaveOneOut.median.toFixed(1)} ΔE00 off (the worst ${leaveOneOut.most.toFixed(1)}).`;
+  if (kind === "grey") return "By a grey card: exposure and cast are undone, the camera's curve is assumed.";
+  if (kind === "white")
+    return "By white paper, whose own tint is assumed: exposure and cast are undone, the camera's curve is assumed.";
+  return "By no reference: the camera's own exposure and white are believed. A grey card or a colour chart beside the yarn makes this far surer.";
+}

@@ -1,0 +1,58 @@
+/** The few shades of a yarn that is not of one colour: heathers, tweeds, marls. */
+import { deltaE2000 } from "../../colour/difference.ts";
+import { hexFromLab, type Lab } from "../../colour/lab.ts";
+import type { LinearRgb } from "../../colour/srgb.ts";
+import { clusterColours } from "../../raster/cluster.ts";
+import { crop, type Box, type Raster } from "../../raster/raster.ts";
+import { shrinkBy } from "../../raster/resample.ts";
+import { BURNT, pixelsOf, yarnSurface } from "./yarnSurface.ts";
+
+export interface PhotographedFleck {
+  readonly lab: Lab;
+  readonly hex: string;
+  /** Part of the yarn's surface, 0 to 1. */
+  readonly share: number;
+}
+
+/** Pixels that are clustered: enough to see a fleck of a hundredth. */
+const MOST_LOOKED_AT = 4000;
+/** What takes up less is dirt or the picture's noise; our choice. */
+const LEAST_SHARE = 0.02;
+/** Shadow and shine of one dye keep its colour and change its light: light counts for so much where flecks are told apart. */
+const LIGHT_COUNTS = 0.3;
+/** ΔE00 at that reckoning from which two shades are two dyes; our choice. */
+const TWO_DYES = 7;
+
+/** Shades with their shares, largest first; empty where the yarn is of one colour. */
+export function flecksOf(picture: Raster, box: Box, labOf: (rgb: LinearRgb) => Lab): PhotographedFleck[] {
+  const part = Math.min(1, Math.sqrt(MOST_LOOKED_AT / (box.width * box.height)));
+  const small = shrinkBy(crop(picture, box), part);
+  const pixels = pixelsOf(small, { x: 0, y: 0, width: small.width, height: small.height }).filter(
+    (pixel) => Math.max(...pixel) < BURNT,
+  );
+  if (pixels.length === 0) return [];
+  const labs = pixels.map(labOf);
+  const middle = labs.reduce((sum, [lightness]) => sum + lightness, 0) / labs.length;
+  // Lightness is drawn together, and very dark pixels, whose hue is noise, towards grey.
+  const dull = labs.map(([lightness, a, b]): Lab => {
+    const sure = Math.min(1, lightness / 25);
+    return [middle + LIGHT_COUNTS * (lightness - middle), a * sure, b * sure];
+  });
+  const { centres, assignment } = clusterColours(dull);
+  const dyes: { centre: Lab; members: number[] }[] = [];
+  centres.forEach((centre, index) => {
+    const members = Array.from(assignment.keys()).filter((at) => assignment[at] === index);
+    const same = dyes.find((dye) => deltaE2000(dye.centre, centre) < TWO_DYES);
+    if (same) same.members.push(...members);
+    else dyes.push({ centre, members });
+  });
+  const seen = dyes.filter(({ members }) => members.length >= LEAST_SHARE * pixels.length);
+  if (seen.length < 2) return [];
+  const total = seen.reduce((sum, { members }) => sum + members.length, 0);
+  return seen
+    .toSorted((one, other) => other.members.length - one.members.length)
+    .map(({ members }) => {
+      const lab = labOf(yarnSurface(members.map((at) => pixels[at]!)).rgb);
+      return { lab, hex: hexFromLab(lab), share: members.length / total };
+    });
+}

@@ -1,0 +1,89 @@
+/** The colour of a yarn in a picture: not its shadows between strands, not its shine, not its fuzz. */
+import type { LinearRgb } from "../../colour/srgb.ts";
+import { clipBox, type Box, type Raster } from "../../raster/raster.ts";
+
+export interface Surface {
+  /** Mean linear light, as decoded, of the lit surface. */
+  readonly rgb: LinearRgb;
+  /** How much lighter or darker it might have been taken: the spread of ln light about the main mode. */
+  readonly spread: number;
+  /** The part of the box that is burnt out. */
+  readonly clipped: number;
+  /** The part of the lit surface where a channel is black although another is not: more saturated than the picture can hold. */
+  readonly bottomed: number;
+  readonly pixels: number;
+}
+
+/** A channel from here on is burnt out: 254 of 255, encoded. */
+export const BURNT = 0.991;
+/** A channel below this is black: 1 of 255, encoded. */
+const BLACK = 0.0005;
+const MOST_PIXELS = 40_000;
+/** The pixels taken lie this near the main mode, in ln light: about a tenth of the light to each side; our choice. */
+const NEAR_MODE = 0.1;
+/** Where lightness is looked at: the narrowest window, ln light, in which the mode is sought; our choice. */
+const NARROWEST = 0.12;
+
+/** Light of a pixel, weighted as the eye does. Source: IEC 61966-2-1, the row of Y. */
+export const lightness = (r: number, g: number, b: number): number => 0.2126 * r + 0.7152 * g + 0.0722 * b;
+
+/** Every pixel of a box, or evenly so many of them as are quick to look at. */
+export function pixelsOf(picture: Raster, box: Box): LinearRgb[] {
+  const { x, y, width, height } = clipBox(picture, box);
+  const step = Math.max(1, Math.ceil(Math.sqrt((width * height) / MOST_PIXELS)));
+  const pixels: LinearRgb[] = [];
+  for (let row = y; row < y + height; row += step)
+    for (let column = x; column < x + width; column += step) {
+      const at = (row * picture.width + column) * 3;
+      pixels.push([picture.data[at]!, picture.data[at + 1]!, picture.data[at + 2]!]);
+    }
+  return pixels;
+}
+
+/** The main mode of light in a box and the mean colour of what lies near it. */
+export function yarnSurface(pixels: readonly LinearRgb[]): Surface {
+  const whole = pixels.filter((pixel) => Math.max(...pixel) < BURNT);
+  const clipped = 1 - whole.length / Math.max(1, pixels.length);
+  const kept = whole.length > 0 ? whole : pixels;
+  const logs = kept.map((pixel) => Math.log(Math.max(1e-5, lightness(...pixel))));
+  const sorted = Float64Array.from(logs).sort();
+  const mode = mainMode(sorted);
+  const near = kept.filter((_, at) => Math.abs(logs[at]! - mode) <= NEAR_MODE);
+  const taken = near.length > 0 ? near : kept;
+  const mean = (channel: 0 | 1 | 2): number => taken.reduce((sum, pixel) => sum + pixel[channel], 0) / taken.length;
+  const bottomed =
+    taken.filter((pixel) => Math.min(...pixel) < BLACK && Math.max(...pixel) > 0.01).length / taken.length;
+  const middle = sorted[Math.floor(sorted.length / 2)]!;
+  return {
+    rgb: [mean(0), mean(1), mean(2)],
+    spread: Math.abs(mode - middle),
+    clipped,
+    bottomed,
+    pixels: pixels.length,
+  };
+}
+
+/**
+ * Where ln light is densest, as the eye would draw the hump: counts in narrow bins, smoothed by a window as wide as half the
+ * middle half of the light, so that noise makes no mode of its own.
+ */
+function mainMode(sorted: Float64Array): number {
+  const part = (share: number): number => sorted[Math.floor(share * (sorted.length - 1))]!;
+  const window = Math.max(NARROWEST, (part(0.75) - part(0.25)) / 2);
+  let best = part(0.5);
+  let most = 0;
+  let low = 0;
+  let high = 0;
+  const from = part(0.02);
+  const step = window / 12;
+  for (let at = from; at <= part(0.98) + step; at += step) {
+    while (low < sorted.length && sorted[low]! < at - window / 2) low++;
+    while (high < sorted.length && sorted[high]! <= at + window / 2) high++;
+    if (high - low > most) {
+      most = high - low;
+      // The middle of what lies in the window, not of the window: a shoulder does not pull the mode about.
+      best = sorted[Math.floor((low + high - 1) / 2)]!;
+    }
+  }
+  return best;
+}
