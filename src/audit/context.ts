@@ -47,7 +47,11 @@ export interface AuditContext {
   readonly charts: readonly Judged[];
   /** Empty where amounts are not judged. */
   readonly supplies: readonly Supply[];
+  readonly ladder: LadderWish;
 }
+
+/** The order from light to dark as the pattern has it, turned over on purpose, or as it comes. */
+export type LadderWish = "same" | "reversed" | "free";
 
 export type Check = (context: AuditContext) => Finding[];
 

@@ -15,7 +15,14 @@ import { measureCloth, type Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { limitsFor } from "../fabric/visibility.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import { mainColourOf, type AuditContext, type Judged, type PartsOfBand, type Supply } from "./context.ts";
+import {
+  mainColourOf,
+  type AuditContext,
+  type Judged,
+  type PartsOfBand,
+  type LadderWish,
+  type Supply,
+} from "./context.ts";
 
 export interface Case {
   readonly pattern: Pattern;
@@ -25,6 +32,8 @@ export interface Case {
   /** Her threshold; nothing known of it where missing. */
   readonly doubt?: Doubt | undefined;
   readonly supplies?: readonly Supply[];
+  /** What she wants of the order from light to dark; the pattern's where missing. */
+  readonly ladder?: LadderWish | undefined;
 }
 
 /** Keeps what does not change with the yarns: spectra, how stitches lie, and the pattern in its own colours. */
@@ -49,7 +58,7 @@ const LAYOUTS_REMEMBERED = 60;
 const PATTERNS_REMEMBERED = 200;
 
 export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
-  const { pattern, yarns, colourway, viewing, doubt = UNTUNED, supplies = [] } = input;
+  const { pattern, yarns, colourway, viewing, doubt = UNTUNED, supplies = [], ladder = "same" } = input;
   const mainColour = mainColourOf(pattern);
   const charts = pattern.charts.flatMap((chart) =>
     usesOf(input, chart.id).map((section): Judged => {
@@ -62,7 +71,7 @@ export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
       return { chart, section: section?.id ?? null, now, was, parts: partsIn(now, was, input, memory) };
     }),
   );
-  return { pattern, yarns, colourway, viewing, limits: limitsFor(doubt.thresholdMean), charts, supplies };
+  return { pattern, yarns, colourway, viewing, limits: limitsFor(doubt.thresholdMean), charts, supplies, ladder };
 }
 
 /**

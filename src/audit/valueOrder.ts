@@ -6,6 +6,7 @@ import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export function valueOrder(context: AuditContext): Finding[] {
+  if (context.ladder === "free") return [];
   const ladder = valueLadder(context.pattern, context.yarns, context.colourway);
   const used = new Set(context.charts.flatMap(({ now }) => now.cloth.inks.map(({ colour }) => colour)));
   const rungs = ladder.filter(({ colour }) => used.has(colour));
@@ -17,7 +18,7 @@ export function valueOrder(context: AuditContext): Finding[] {
     return meeting || lighter.colour === main || darker.colour === main ? [{ lighter, darker, meeting }] : [];
   });
   return [
-    ...(flipped ? [flipFinding(context, rungs)] : []),
+    ...(flipped && context.ladder !== "reversed" ? [flipFinding(context, rungs)] : []),
     ...movesIn(crossings, main).map((move) => moveFinding(context, move, main)),
   ];
 }

@@ -2,6 +2,7 @@
 import * as z from "zod/mini";
 import { readJson } from "../document/json.ts";
 import * as part from "../document/shapes.ts";
+import { wishShape } from "../document/wish.ts";
 import { checkShape } from "../document/structure.ts";
 import type { applyWay } from "../jobs.ts";
 import { readText } from "./files.ts";
@@ -19,6 +20,7 @@ const waysShape = object({
       yarns: z.record(z.string(), part.id, "an object with a yarn id for each chart colour"),
       changes: optional(part.changes),
       overStitched: optional(part.overStitched),
+      wish: optional(wishShape),
       toFind: optional(list(object({ yarn: part.yarn }), "shades to look for")),
     }),
     "ways",

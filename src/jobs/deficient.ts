@@ -24,6 +24,12 @@ export function asSeenBy(project: Project, deficiency: Deficiency, severity: num
     yarns: yarns.map((yarn) => ({
       ...yarn,
       shade: { lab: deficientLab(labOfYarn(yarn), deficiency, severity), uncertainty: uncertaintyOfYarn(yarn) },
+      ...(yarn.flecks && {
+        flecks: yarn.flecks.map(({ shade, share }) => ({
+          shade: { lab: deficientLab(labOfShade(shade), deficiency, severity) },
+          share,
+        })),
+      }),
     })),
   };
 }

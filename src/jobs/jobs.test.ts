@@ -108,6 +108,33 @@ describe("recolour and apply", () => {
     expect(readProject(writeProject(kept)).value).toEqual(kept);
   });
 
+  it("a way is judged by the wish that it was found under, and keeps it", () => {
+    const wish = { ladder: "free" as const, bands: [{ band: "drift", want: "soft" as const }], ways: 1 };
+    const { ways } = recolourProject(project, { colourway: "w1", wish, memory });
+    const { project: kept, colourway } = applyWay(project, ways[0]!, { from: "w1" });
+    expect(kept.colourways.at(-1)!.wish).toEqual(wish);
+    const again = readProject(writeProject(kept)).value as Project;
+    const check = checkProject(again, { colourway, memory, mends: "without" });
+    expect(check.findings.filter(({ severity }) => severity !== "note")).toEqual([]);
+    expect(check.bands.find(({ name }) => name === "drift")!.want).toBe("soft");
+    // The other colourways are judged as they were.
+    expect(
+      checkProject(again, { colourway: "w1", memory }).bands.find(({ name }) => name === "drift")!.want,
+    ).toBeNull();
+  });
+
+  it("an order that she set free, or turned over, is not told of", () => {
+    const { yarns } = project.colourways[0]!;
+    const crossed = { ...yarns, D: yarns.H!, H: yarns.D! };
+    const told = (wish: object | undefined) =>
+      checkProject(
+        { ...project, colourways: [{ id: "w9", yarns: crossed, ...(wish && { wish }) }] },
+        { memory, mends: "without" },
+      ).findings.filter(({ id }) => id.startsWith("valueOrder/"));
+    expect(told(undefined).length).toBeGreaterThan(0);
+    expect(told({ ladder: "free" })).toEqual([]);
+  });
+
   it("answers a wish for what is not there with a problem", () => {
     const { ways, problems } = recolourProject(project, { wish: { keep: [{ colour: "Z", yarn: "none" }] } });
     expect(ways).toEqual([]);

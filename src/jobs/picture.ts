@@ -9,6 +9,7 @@ import { renderCloth } from "../fabric/render.ts";
 import { seenCloth, type SeenMemory } from "../fabric/seen.ts";
 import { bytesFromRaster, type Raster } from "../raster/raster.ts";
 import { deficientRaster, type Deficiency } from "../vision/deficiency.ts";
+import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
@@ -44,7 +45,10 @@ const USUAL_PIXELS = 16;
 
 /** The chart and colourway were checked by the caller. */
 export function fabricOfProject(project: Project, options: PictureOptions = {}): ClothPicture {
-  const { pattern, yarns } = asKnitted(project);
+  const { deficiency, severity = 1 } = options;
+  // What is lost from afar is lost to that eye, so its colours come before the looking; at hand the whole picture is turned.
+  const before = deficiency && options.distance !== undefined;
+  const { pattern, yarns } = asKnitted(before ? asSeenBy(project, deficiency, severity) : project);
   const chart = options.chart === undefined ? pattern.charts[0] : pattern.charts.find(({ id }) => id === options.chart);
   assert(chart, "the chart exists");
   const cloth =
@@ -65,7 +69,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
           { ...rendering, threshold: thresholdOf(project) },
           options.memory,
         );
-  const toEye = options.deficiency ? deficientRaster(raster, options.deficiency, options.severity ?? 1) : raster;
+  const toEye = deficiency && !before ? deficientRaster(raster, deficiency, severity) : raster;
   const shown = options.colours === "grey" ? inGrey(toEye) : toEye;
   const { width, height, millimetresPerPixel } = shown;
   assert(millimetresPerPixel !== undefined, "a rendered cloth knows its scale");

@@ -126,6 +126,7 @@ export function applyWay(
   way: Pick<Way, "name" | "yarns" | "changes" | "overStitched"> & {
     readonly because?: readonly string[];
     readonly toFind?: readonly { readonly yarn: Yarn }[];
+    readonly wish?: object;
   },
   options: { readonly name?: string | undefined; readonly from?: string | undefined } = {},
 ): { project: Project; colourway: string } {
@@ -140,6 +141,7 @@ export function applyWay(
     yarns: way.yarns,
     ...(way.changes.length > 0 ? { changes: [...way.changes] } : {}),
     ...(way.overStitched.length > 0 ? { overStitched: [...way.overStitched] } : {}),
+    ...(way.wish && Object.keys(way.wish).length > 0 ? { wish: way.wish } : {}),
   };
   // A shade to look for stands beside her yarns until she has found one; nothing is owned of it.
   const owned = new Set(project.yarns.map(({ id }) => id));

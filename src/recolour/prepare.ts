@@ -223,10 +223,8 @@ export function findingsIn(
   const { viewing, doubt, memory } = input;
   const judged = supplies === "with" ? { supplies: input.suppliesFor(colourway, yarnsOf(search)) } : {};
   const found = audit(
-    contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt, ...judged }, memory),
-  ).filter(
-    (finding) => atLeast(finding, "doubt") && !(taste.ladder === "free" && finding.id.startsWith("valueOrder/")),
-  );
+    contextOf({ pattern, yarns: yarnsOf(search), colourway, viewing, doubt, ladder: taste.ladder, ...judged }, memory),
+  ).filter((finding) => atLeast(finding, "doubt"));
   if (supplies === "without") search.audited.set(key, found);
   return found;
 }

@@ -29,7 +29,7 @@ export interface Relaxation {
   readonly given: number;
   /** "Possible if row 14, Ash on Silver, may be faint: …" */
   readonly sentence: string;
-  readonly way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "score" | "findings">;
+  readonly way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "score" | "findings" | "wish">;
 }
 
 /** What is given up of the pattern's demands: between two places, or wherever it helps where there are none. */
@@ -391,5 +391,6 @@ function wayOf(search: Search, assignment: readonly number[]): Relaxation["way"]
     overStitched,
     score: sumOfTerms(termsOf(search, assignment), search.weights),
     findings: findingsIn(search, assignment, "with").map(({ headline }) => headline),
+    wish: search.input.wish,
   };
 }

@@ -8,6 +8,7 @@ import { sumOfTerms, TERM_NAMES, type Terms } from "./score.ts";
 import type { Settled } from "./settle.ts";
 import { shadesIn, type ShadeToFind } from "./shades.ts";
 import { difference, termsOf } from "./terms.ts";
+import type { Wish } from "./wish.ts";
 
 export interface Way {
   readonly name: string;
@@ -35,6 +36,8 @@ export interface Way {
   readonly differs: number;
   /** What an audit would still say of it, at doubt or worse. */
   readonly findings: readonly string[];
+  /** What it was found under: kept with it, so that a check knows what she wants. */
+  readonly wish: Wish;
 }
 
 /** Costs are kept in single precision for pairs: nothing smaller is a gap. */
@@ -72,5 +75,6 @@ export function describe(
     toFind: shadesIn(search, assignment),
     differs: difference(search, assignment, found[0]!),
     findings: findings.map(({ headline }) => headline),
+    wish: search.input.wish,
   };
 }

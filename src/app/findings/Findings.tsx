@@ -64,7 +64,10 @@ export function Findings(): ReactNode {
       {findings.length > 0 && mending && <p className="mending">Trying your yarns for what would mend it…</p>}
       {check && (
         <>
-          <p className="caution">A model of ordinary eyesight, not tested on knitting; a swatch settles it.</p>
+          <p className="caution">
+            A model of {check.deficiency ? `${check.deficiency.kind} eyes` : "ordinary eyesight"}, not tested on
+            knitting; a swatch settles it.
+          </p>
           <EyeNote eye={check.eye} />
           <FindingsHelp />
         </>

@@ -1,19 +1,20 @@
 /** When nothing fits: what stands in each other's way, the least that could be given up instead, and shades that would mend it. */
 import type { ReactNode } from "react";
-import type { RecolourResult, Way } from "../worker/api.ts";
+import type { RecolourResult } from "../worker/api.ts";
 import { ShadesToFind } from "./ShadesToFind.tsx";
-import { useTryWay } from "./useTryWay.ts";
+import { useTryWay, type TriedWay } from "./useTryWay.ts";
 
 type Clash = NonNullable<RecolourResult["clash"]>;
 
 export function ClashCard({ clash, from }: { readonly clash: Clash; readonly from: string }): ReactNode {
   const tryWay = useTryWay(from);
+  const told = clash.summary.length > 0 ? clash.summary : clash.parts.map(({ sentence }) => sentence);
   return (
     <div className="clash">
       <p>{clash.sentence}</p>
-      {clash.parts.length > 0 && (
+      {told.length > 0 && (
         <ul>
-          {clash.parts.map(({ sentence }, i) => (
+          {told.map((sentence, i) => (
             <li key={i}>{sentence}</li>
           ))}
         </ul>
@@ -45,13 +46,7 @@ export function ClashCard({ clash, from }: { readonly clash: Clash; readonly fro
 
 type Relaxed = Clash["relaxations"][number]["way"];
 
-const relaxedWay = (
-  sentence: string,
-  way: Relaxed,
-): Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> => ({
-  name: "something given up",
+const relaxedWay = (sentence: string, { score: _, findings: __, ...way }: Relaxed): TriedWay => ({
+  ...way,
   because: [sentence],
-  yarns: way.yarns,
-  changes: way.changes,
-  overStitched: way.overStitched,
 });

@@ -187,6 +187,7 @@ function FoundWays({ found }: { readonly found: Found }): ReactNode {
           since.
         </p>
       )}
+      {result?.note && <p className="empty">{result.note}</p>}
       {result && result.binds.length > 0 && (
         <div className="binds">
           <p className="way-head">Wishes that bind the first way</p>

@@ -5,7 +5,7 @@ import type { Way } from "../worker/api.ts";
 import { quickJobs } from "../worker/client.ts";
 
 export type TriedWay = Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> &
-  Partial<Pick<Way, "toFind">>;
+  Partial<Pick<Way, "toFind" | "wish">>;
 
 /** `from` is the colourway that was asked about. */
 export function useTryWay(from: string): (way: TriedWay, button: HTMLElement) => Promise<void> {

@@ -121,7 +121,7 @@ export interface JobsApi {
   decideNext(project: Project, question: DecideQuestion): Promise<ReturnType<typeof decideNext>>;
   applyWay(
     project: Project,
-    way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> & Partial<Pick<Way, "toFind">>,
+    way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> & Partial<Pick<Way, "toFind" | "wish">>,
     options: { readonly name: string; readonly from: string },
   ): Promise<{ project: Project; colourway: string }>;
   /** Measures plain cloth in a photograph; a file that the browser cannot open is a problem with a sentence. */
