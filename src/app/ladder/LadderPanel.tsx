@@ -1,8 +1,20 @@
 /** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
-import { lazy, Suspense, useLayoutEffect, useMemo, useRef, useState, type CSSProperties, type ReactNode } from "react";
+import {
+  lazy,
+  Suspense,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  type CSSProperties,
+  type ReactNode,
+} from "react";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
 import { labOfShade } from "../../colour/shade.ts";
+import type { Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
+import type { Colourway } from "../../fabric/colourway.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import { Help } from "../ui/Help.tsx";
@@ -10,12 +22,16 @@ import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
 import type { LadderRung } from "../worker/api.ts";
 import { crossedPairs, lightnessSpan, orderSentence, nameLines, spread } from "./layout.ts";
+import type { Hand } from "./Carried.tsx";
 import { RailsDrawing } from "./RailsDrawing.tsx";
-import { useCarry } from "./useCarry.ts";
+import { swapEdit } from "./swaps.ts";
+import { useCarry, type CarryEnd, type CarryNode } from "./useCarry.ts";
 
 // The list with all its keyboard manners is a third of the page's script: it comes when a hand or the keys come near the ladder.
 const loadPicker = () => import("./YarnPicker.tsx");
 const YarnPicker = lazy(() => loadPicker().then((module) => ({ default: module.YarnPicker })));
+const loadCarried = () => import("./Carried.tsx");
+const Carried = lazy(() => loadCarried().then((module) => ({ default: module.Carried })));
 
 export interface YarnDot {
   readonly id: string;
@@ -28,6 +44,13 @@ export interface YarnDot {
 /** CSS pixels: between neighbours on a rail, and from the edge to where the links begin. */
 const NODE_GAP = 31;
 const LEFT = 84;
+/** CSS pixels while a yarn is in the hand: where words begin, and what links, a swatch and the strip need beside them. */
+const WORDS_FROM = 72;
+const BESIDE_WORDS = 92;
+/** No line of words is longer. */
+const WORDS_MOST = 176;
+/** Milliseconds that a hand rests above a place before the fabric shows it. */
+const REST_MS = 120;
 
 export function yarnDots(project: Project): YarnDot[] {
   return project.yarns.map((yarn) => {
@@ -74,31 +97,46 @@ interface RailsProps {
   readonly lines: readonly LadderRung[];
 }
 
-function Rails({ project, lines }: RailsProps): ReactNode {
-  const { commit, colourway, say, glimpse, check } = useBench();
+function Rails({ project, lines: present }: RailsProps): ReactNode {
+  const { commit, colourway, say, glimpse, check, project: own } = useBench();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
   // The list is of the ladder as it was when she opened it, though the rails follow her eye.
   const [choosing, setChoosing] = useState<Choosing | null>(null);
+  const [taken, setTaken] = useState<Hand | null>(null);
   const buttons = useRef(new Map<string, HTMLButtonElement>());
+  const taker = useRef<HTMLElement | null>(null);
+  const still = useRef({ lines: present, down: false });
   useLayoutEffect(() => {
     const element = frame.current!;
     // A part that is out of sight has no size; on paper it is drawn with the last one that it had.
     const measure = () =>
-      element.clientWidth > 0 && setSize({ width: element.clientWidth, height: element.clientHeight });
+      element.clientWidth > 0 &&
+      !still.current.down &&
+      setSize({ width: element.clientWidth, height: element.clientHeight });
     const observer = new ResizeObserver(measure);
     observer.observe(element);
     measure();
     return () => observer.disconnect();
   }, []);
+  useEffect(() => setTaken(null), [own, colourway?.id]);
 
-  const expectPicker = () => void loadPicker().catch(() => undefined);
+  const expectHand = () => void Promise.all([loadPicker(), loadCarried()]).catch(() => undefined);
 
+  const nodes = useRef<readonly CarryNode[]>([]);
+  const { carry, begin } = useCarry(frame, nodes, (from, to) => lay(from, to));
+  const hand: Hand | null =
+    carry?.from.side === "yarn" ? { yarn: carry.from.id, at: carry.to, stays: false } : carry ? null : taken;
+  const busy = carry !== null || taken !== null;
+  // What is tried on the fabric must not move the places under the hand that tries it.
+  still.current = { lines: busy ? still.current.lines : present, down: carry !== null };
+  const { lines } = still.current;
   const yarns = useMemo(() => yarnDots(project), [project]);
   const used = useMemo(() => new Set(lines.flatMap(({ yarn }) => (yarn ? [yarn] : []))), [lines]);
   const assigned = yarns.filter(({ id }) => used.has(id));
   const others = yarns.filter(({ id }) => !used.has(id));
   const pairs = crossedPairs(lines);
+  const nameOf = (yarn: string) => yarns.find(({ id }) => id === yarn)?.name ?? yarn;
 
   const least = Math.max(lines.length, assigned.length) * NODE_GAP + 24;
   const height = Math.max(size.height, least);
@@ -117,41 +155,84 @@ function Rails({ project, lines }: RailsProps): ReactNode {
     height - 16,
   );
   const strip = size.width - 16;
-  const right = Math.round(size.width * 0.48);
 
   const assign = (line: LadderRung, yarn: string) => {
     if (!colourway) return;
     const { colour } = line;
     if (line.yarn === yarn) return say(`${colour} has that yarn already.`);
-    const name = yarns.find(({ id }) => id === yarn)?.name ?? yarn;
-    commit([{ kind: "assignYarn", colourway: colourway.id, colour, yarn }], `${name} for ${colour}`);
+    commit([{ kind: "assignYarn", colourway: colourway.id, colour, yarn }], `${nameOf(yarn)} for ${colour}`);
   };
-
-  const nodes = [
-    ...lines.map(({ colour }, i) => ({ side: "colour" as const, id: colour, x: LEFT - 24, y: leftY[i]! })),
-    ...assigned.map(({ id }, i) => ({ side: "yarn" as const, id, x: right + 16, y: rightY[i]! })),
-    ...others.map(({ id, L }) => ({ side: "yarn" as const, id, x: strip + 8, y: y(L) })),
-  ];
-  const { carry, begin } = useCarry(frame, nodes, (colour, yarn) => {
+  const swap = (one: string, other: string) => {
+    if (!colourway || one === other) return;
+    const name = used.has(one)
+      ? `${nameOf(one)} and ${nameOf(other)} swapped`
+      : `${nameOf(one)} in place of ${nameOf(other)}`;
+    commit([swapEdit(colourway, one, other)], name);
+  };
+  const lay = (from: CarryEnd, to: CarryEnd) => {
+    if (from.side === "yarn" && to.side === "yarn") return swap(from.id, to.id);
+    const [colour, yarn] = from.side === "colour" ? [from.id, to.id] : [to.id, from.id];
     const line = lines.find((one) => one.colour === colour);
     if (line) assign(line, yarn);
-  });
-  const carriedYarn = carry?.to?.side === "yarn" ? carry.to.id : carry?.from.side === "yarn" ? carry.from.id : null;
-  const carriedName = yarns.find(({ id }) => id === carriedYarn)?.name;
+  };
+
+  const wordsLong = Math.min(WORDS_MOST, size.width - WORDS_FROM - BESIDE_WORDS);
+  const [left, right] = hand ? [WORDS_FROM + wordsLong + 4, strip - 34] : [LEFT, Math.round(size.width * 0.48)];
+  nodes.current = [
+    ...lines.map(({ colour }, i) => ({
+      side: "colour" as const,
+      id: colour,
+      x: LEFT - 24,
+      y: leftY[i]!,
+      ...(hand && { till: left }),
+    })),
+    ...assigned.map(({ id }, i) => ({ side: "yarn" as const, id, x: right + 12, y: rightY[i]!, swaps: true })),
+    ...others.map(({ id, L }) => ({ side: "yarn" as const, id, x: strip + 8, y: y(L) })),
+  ];
+  const carriedYarn = hand?.yarn ?? (carry?.to?.side === "yarn" ? carry.to.id : null);
+  const carriedName = carriedYarn === null ? null : nameOf(carriedYarn);
+  const held = carry?.from ?? (taken && { side: "yarn" as const, id: taken.yarn });
+  useGlimpsed(held && editOf(colourway, held, carry ? carry.to : (taken?.at ?? null)), busy);
+
+  const take = (yarn: string, at: CarryEnd | null) => {
+    taker.current = document.activeElement as HTMLElement | null;
+    setTaken({ yarn, at, stays: true });
+  };
+  const letGo = (said: string | null) => {
+    setTaken(null);
+    if (said) say(said);
+    const back = taker.current;
+    requestAnimationFrame(() => {
+      const seen = back?.isConnected && back !== document.body;
+      (seen ? back : document.querySelector<HTMLElement>(".take-yarn"))?.focus();
+    });
+  };
+  const layTaken = (to: CarryEnd | null) => {
+    if (!taken || !to) return;
+    letGo(null);
+    lay({ side: "yarn", id: taken.yarn }, to);
+  };
 
   return (
     <>
-      <div className="rail-heads" aria-hidden="true">
-        <span style={{ width: right }}>the pattern</span>
+      <div className="rail-heads" aria-hidden="true" data-carrying={hand !== null}>
+        <span style={{ width: Math.round(size.width * 0.48) }}>the pattern</span>
         <span>your yarns</span>
         {others.length > 0 && <span className="rail-others">others</span>}
       </div>
       <div
         className="rails"
+        data-carrying={hand !== null}
         ref={frame}
-        style={{ minHeight: Math.max(300, least), "--width": size.width, "--height": height } as CSSProperties}
-        onPointerEnter={expectPicker}
-        onFocus={expectPicker}
+        style={
+          {
+            minHeight: carry ? height : Math.max(300, least),
+            "--width": size.width,
+            "--height": height,
+          } as CSSProperties
+        }
+        onPointerEnter={expectHand}
+        onFocus={expectHand}
       >
         <RailsDrawing
           lines={lines}
@@ -162,10 +243,19 @@ function Rails({ project, lines }: RailsProps): ReactNode {
           y={y}
           span={span}
           size={{ width: size.width, height }}
-          left={LEFT}
+          left={left}
           right={right}
           strip={strip}
-          carry={carry}
+          hand={
+            carry && !hand?.at
+              ? {
+                  from: nodes.current.find(({ side, id }) => side === carry.from.side && id === carry.from.id),
+                  x: carry.x,
+                  y: carry.y,
+                }
+              : null
+          }
+          quiet={hand !== null}
           carriedYarn={carriedYarn}
           onTake={(event, yarn) => begin(event, { side: "yarn", id: yarn })}
         />
@@ -178,14 +268,25 @@ function Rails({ project, lines }: RailsProps): ReactNode {
             }}
             type="button"
             className="rung"
-            data-target={carry?.to?.side === "colour" && carry.to.id === line.colour}
-            style={{ top: leftY[i]! - 14 }}
-            aria-haspopup="dialog"
-            aria-expanded={choosing?.line.colour === line.colour}
-            aria-label={rungWords(line)}
-            title={`${line.name}: choose a yarn`}
-            onPointerDown={(event) => begin(event, { side: "colour", id: line.colour })}
-            onClick={() => setChoosing({ line, lines, was: patternLab(project, line.colour) })}
+            data-target={(hand?.at ?? carry?.to)?.id === line.colour && (hand?.at ?? carry?.to)?.side === "colour"}
+            style={{ top: leftY[i]! - 14, width: hand ? left - 20 : undefined }}
+            {...(taken
+              ? {
+                  "aria-label": `${carriedName} for ${line.colour}, ${line.name}`,
+                  "aria-describedby": `place-${line.colour}`,
+                }
+              : {
+                  "aria-haspopup": "dialog",
+                  "aria-expanded": choosing?.line.colour === line.colour,
+                  "aria-label": rungWords(line),
+                  title: `${line.name}: choose a yarn`,
+                })}
+            onPointerDown={(event) => !taken && begin(event, { side: "colour", id: line.colour })}
+            onClick={() =>
+              taken
+                ? layTaken({ side: "colour", id: line.colour })
+                : setChoosing({ line, lines, was: patternLab(project, line.colour) })
+            }
           >
             <span className="rung-letter">{line.colour}</span>
             <span className="swatch" style={{ background: line.was.hex }} />
@@ -196,10 +297,18 @@ function Rails({ project, lines }: RailsProps): ReactNode {
             key={id}
             className="held"
             aria-hidden="true"
-            data-target={carry?.to?.id === id}
-            style={{ top: rightY[i]! - 14, left: right, width: strip - right - 10 }}
+            data-target={(hand?.at ?? carry?.to)?.id === id}
+            data-taken={hand?.yarn === id}
+            style={{ top: rightY[i]! - 14, left: right, width: hand ? 26 : strip - right - 10 }}
             title={name}
+            // A press must not take the focus from a hand that holds another yarn.
+            onMouseDown={(event) => event.preventDefault()}
             onPointerDown={(event) => begin(event, { side: "yarn", id })}
+            onClick={() => {
+              if (!taken) take(id, null);
+              else if (taken.yarn === id) letGo(`${name} is put back.`);
+              else layTaken({ side: "yarn", id });
+            }}
           >
             <span className="swatch round" style={{ background: hex }} />
             <span className="held-name">
@@ -209,29 +318,68 @@ function Rails({ project, lines }: RailsProps): ReactNode {
             </span>
           </div>
         ))}
-        {carry && carriedName && (
+        {carry && carriedName && hand?.at?.side !== "colour" && (
           <p
             className="carry-name"
             aria-hidden="true"
             style={{ top: Math.max(0, carry.y - 40), left: Math.min(carry.x + 8, size.width - 150) }}
           >
-            {carriedName}
-            {carry.to?.side === "colour"
-              ? ` for ${carry.to.id}`
-              : carry.from.side === "colour"
-                ? ` for ${carry.from.id}`
-                : ""}
+            {carryWords(carry.from, carry.to, carriedName, nameOf)}
           </p>
         )}
       </div>
-      <p className="crossings">
-        {orderSentence({
-          pairs,
-          flipped: check?.findings.some(({ id }) => id === "valueOrder/flipped") ?? false,
-          was: lines.map(({ was }) => was.L),
-          now: lines.map(({ L }) => L),
-        })}
-      </p>
+      {hand ? (
+        <Suspense fallback={<p className="crossings">{carriedName} is being tried…</p>}>
+          <Carried
+            hand={hand}
+            rungs={lines}
+            yarns={yarns}
+            room={{
+              width: size.width,
+              height,
+              left,
+              right,
+              words: { from: WORDS_FROM, long: wordsLong },
+              colourY: new Map(lines.map(({ colour }, i) => [colour, leftY[i]!])),
+              yarnY: new Map([
+                ...others.map(({ id, L }): [string, number] => [id, y(L)]),
+                ...assigned.map(({ id }, i): [string, number] => [id, rightY[i]!]),
+              ]),
+            }}
+            frame={frame}
+            onMove={(at) => setTaken({ ...hand, at })}
+            onTake={(yarn) => setTaken({ ...hand, yarn })}
+            onLay={() => layTaken(hand.at)}
+            onPutBack={() => letGo(`${carriedName} is put back.`)}
+            onLeft={() => setTaken((now) => (now === hand ? null : now))}
+          />
+        </Suspense>
+      ) : (
+        <>
+          <p className="crossings">
+            {orderSentence({
+              pairs,
+              flipped: check?.findings.some(({ id }) => id === "valueOrder/flipped") ?? false,
+              was: lines.map(({ was }) => was.L),
+              now: lines.map(({ L }) => L),
+            })}
+          </p>
+          {assigned.length > 0 && (
+            <button
+              type="button"
+              className="button take-yarn"
+              onFocus={expectHand}
+              onPointerEnter={expectHand}
+              onClick={() => {
+                const first = lines.find(({ yarn }) => yarn !== null)!;
+                take(first.yarn!, { side: "colour", id: first.colour });
+              }}
+            >
+              Carry a yarn along
+            </button>
+          )}
+        </>
+      )}
       <LadderHelp />
       {project.yarns.length === 0 && (
         <p className="empty">
@@ -250,7 +398,24 @@ function Rails({ project, lines }: RailsProps): ReactNode {
               const { colour } = choosing.line;
               glimpse(yarn && colourway ? [{ kind: "assignYarn", colourway: colourway.id, colour, yarn }] : null);
             }}
+            onTrySwap={(yarn) => {
+              const { yarn: own } = choosing.line;
+              glimpse(yarn && own && colourway ? [swapEdit(colourway, own, yarn)] : null);
+            }}
             onChoose={(yarn) => assign(choosing.line, yarn)}
+            onSwap={(yarn) => choosing.line.yarn && swap(choosing.line.yarn, yarn)}
+            onCarry={() => {
+              const { yarn, colour } = choosing.line;
+              glimpse(null);
+              setChoosing(null);
+              if (!yarn) return;
+              const letter = buttons.current.get(colour) ?? null;
+              // The list gives the focus back to its letter first.
+              setTimeout(() => {
+                letter?.focus();
+                take(yarn, { side: "colour", id: colour });
+              }, 60);
+            }}
             onClose={() => {
               glimpse(null);
               setChoosing(null);
@@ -260,6 +425,39 @@ function Rails({ project, lines }: RailsProps): ReactNode {
       </Suspense>
     </>
   );
+}
+
+/** What laying a thing down at a place would do to the project. */
+function editOf(colourway: Colourway | null, from: CarryEnd, to: CarryEnd | null): Edit | null {
+  if (!colourway || !to) return null;
+  if (from.side === "yarn" && to.side === "yarn") return swapEdit(colourway, from.id, to.id);
+  const [colour, yarn] = from.side === "colour" ? [from.id, to.id] : [to.id, from.id];
+  return { kind: "assignYarn", colourway: colourway.id, colour, yarn };
+}
+
+/** The fabric shows what would be, when the hand has rested there for a moment, and what is, when it has gone on. */
+function useGlimpsed(edit: Edit | null, busy: boolean): void {
+  const { glimpse } = useBench();
+  const key = edit && JSON.stringify(edit);
+  useEffect(() => {
+    if (key === null) return;
+    const timer = setTimeout(() => glimpse([JSON.parse(key) as Edit]), REST_MS);
+    return () => clearTimeout(timer);
+  }, [key, glimpse]);
+  const away = busy && key === null;
+  useEffect(() => {
+    if (away) glimpse(null);
+  }, [away, glimpse]);
+  useEffect(() => {
+    if (!busy) return;
+    return () => glimpse(null);
+  }, [busy, glimpse]);
+}
+
+function carryWords(from: CarryEnd, to: CarryEnd | null, name: string, nameOf: (yarn: string) => string): string {
+  if (from.side === "colour") return `${name} for ${from.id}`;
+  if (!to) return name;
+  return to.side === "colour" ? `${name} for ${to.id}` : `${name} ⇄ ${nameOf(to.id)}`;
 }
 
 function LadderHelp(): ReactNode {
@@ -274,7 +472,8 @@ function LadderHelp(): ReactNode {
         sink. A few steps of L* do no harm.
       </p>
       <p>
-        Press a letter to see all your yarns for it, or carry a yarn to a letter. The strokes on the far right are yarns
+        Press a letter to see all your yarns for it, or carry a yarn to a letter: each letter then tells what would
+        happen there. A yarn that is carried onto another swaps places with it. The strokes on the far right are yarns
         that no letter has.
       </p>
     </Help>

@@ -4,7 +4,6 @@ import { hexFromLab } from "../../colour/lab.ts";
 import { DEFAULT_VALUE_LIMITS } from "../../colour/value.ts";
 import type { LadderRung } from "../worker/api.ts";
 import type { YarnDot } from "./LadderPanel.tsx";
-import type { Carry } from "./useCarry.ts";
 
 interface RailsDrawingProps {
   readonly lines: readonly LadderRung[];
@@ -21,7 +20,10 @@ interface RailsDrawingProps {
   readonly left: number;
   readonly right: number;
   readonly strip: number;
-  readonly carry: Carry | null;
+  /** Where the thing in the hand comes from, and where the hand is. */
+  readonly hand: { readonly from: { x: number; y: number } | undefined; readonly x: number; readonly y: number } | null;
+  /** Links stand back behind the words of a carried yarn. */
+  readonly quiet: boolean;
   readonly carriedYarn: string | null;
   readonly onTake: (event: PointerEvent, yarn: string) => void;
 }
@@ -37,7 +39,7 @@ const CLASSES = [
 const RAMP = 6;
 
 export function RailsDrawing(props: RailsDrawingProps): ReactNode {
-  const { lines, assigned, leftY, rightY, y, span, size, left, right, strip, carry } = props;
+  const { lines, assigned, leftY, rightY, y, span, size, left, right, strip, hand, quiet } = props;
   return (
     <svg width={size.width} height={size.height} aria-hidden="true">
       <defs>
@@ -59,18 +61,14 @@ export function RailsDrawing(props: RailsDrawingProps): ReactNode {
         <path key={id} className="tie" d={`M${strip} ${y(L)}L${strip - 8} ${rightY[i]!}`} />
       ))}
       <Links {...props} />
-      {CLASSES.map(({ name, from, to }) => {
-        const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
-        return bottom - top > 20 ? (
-          <ClassName key={name} name={name} x={(left + right) / 2} y={top + 15} room={right - left} />
-        ) : null;
-      })}
-      {carry && (
-        <path
-          className="carry"
-          d={`M${carry.fromX} ${carry.fromY}L${carry.to?.x ?? carry.x} ${carry.to?.y ?? carry.y}`}
-        />
-      )}
+      {!quiet &&
+        CLASSES.map(({ name, from, to }) => {
+          const [top, bottom] = [y(Math.min(from, span.top)), y(Math.max(to, span.bottom))];
+          return bottom - top > 20 ? (
+            <ClassName key={name} name={name} x={(left + right) / 2} y={top + 15} room={right - left} />
+          ) : null;
+        })}
+      {hand?.from && <path className="carry" d={`M${hand.from.x} ${hand.from.y}L${hand.x} ${hand.y}`} />}
     </svg>
   );
 }

@@ -1,5 +1,5 @@
 /** Her yarns for one chart colour, each with what it would do there: put in order, filtered by typing, walked by arrow keys, taken by Enter. */
-import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { useMemo, useState, type ReactNode } from "react";
 import { Autocomplete } from "react-aria-components/Autocomplete";
 import { Button } from "react-aria-components/Button";
 import { Dialog } from "react-aria-components/Dialog";
@@ -16,7 +16,9 @@ import { useBench } from "../shell/bench.ts";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useTrial } from "../worker/answers.ts";
 import type { LadderRung, TrialLine, TrialResult } from "../worker/api.ts";
+import { Glimpse } from "./Glimpse.tsx";
 import type { YarnDot } from "./LadderPanel.tsx";
+import { SwapList } from "./SwapList.tsx";
 import {
   crossWords,
   inOrder,
@@ -37,6 +39,11 @@ interface YarnPickerProps {
   /** The yarn under her hand or her keys, shown on the fabric until she moves on. */
   readonly onTry: (yarn: string | null) => void;
   readonly onChoose: (yarn: string) => void;
+  /** The yarn with which the letter's own would change places. */
+  readonly onTrySwap: (yarn: string | null) => void;
+  readonly onSwap: (yarn: string) => void;
+  /** The letter's yarn is taken up, to be carried along the ladder. */
+  readonly onCarry: () => void;
   readonly onClose: () => void;
 }
 
@@ -52,8 +59,10 @@ interface YarnItem extends YarnDot {
   readonly trial: TrialLine | null;
 }
 
-export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, onClose }: YarnPickerProps): ReactNode {
+export function YarnPicker(props: YarnPickerProps): ReactNode {
+  const { line, lines, yarns, was, anchor, onTry, onChoose, onTrySwap, onSwap, onCarry, onClose } = props;
   const [order, setOrder] = useState<YarnOrder>("lightness");
+  const [swapping, setSwapping] = useState(false);
   const { value: tried, busy, failed } = useTrial(line.colour);
   const trial = tried?.colour === line.colour ? tried : null;
   const items = useMemo((): YarnItem[] => {
@@ -99,63 +108,86 @@ export function YarnPicker({ line, lines, yarns, was, anchor, onTry, onChoose, o
             </svg>
           </Button>
         </div>
-        <TrialHead trial={trial} busy={busy} failed={failed} />
-        <Autocomplete filter={contains}>
-          <SearchField autoFocus className="yarn-search">
-            <Label className="unseen">Your yarns</Label>
-            {/* A text field that rules a list is a combobox to a screen reader, whatever else it is. */}
-            <Input role="combobox" aria-expanded placeholder="name of a yarn" className="field" />
-          </SearchField>
-          <fieldset className="choice yarn-order">
-            <legend className="unseen">First of all the yarn that</legend>
-            {YARN_ORDERS.map(({ order: one, name, promise, needs }) => (
-              <label key={one} title={`First of all the yarn that ${promise}`}>
-                <input
-                  type="radio"
-                  name="yarn-order"
-                  aria-label={promise}
-                  checked={order === one}
-                  disabled={needs && !trial}
-                  onChange={() => setOrder(one)}
-                />
-                <span>{name}</span>
-              </label>
-            ))}
-          </fieldset>
-          <Virtualizer layout={ListLayout} layoutOptions={{ estimatedRowSize: ROW_ABOUT }}>
-            <ListBox
-              aria-label={`Yarns for ${line.colour}`}
-              className="yarn-list"
-              selectionMode="single"
-              disallowEmptySelection
-              selectedKeys={line.yarn ? [line.yarn] : []}
-              items={sorted}
-              dependencies={[line, trial, order]}
-              renderEmptyState={() => (
-                <p className="empty">{yarns.length === 0 ? "There are no yarns yet." : "No yarn has that name."}</p>
-              )}
-              onSelectionChange={(keys) => {
-                const [key] = keys === "all" ? [] : [...keys];
-                if (key !== undefined) onChoose(String(key));
-                onClose();
-              }}
-            >
-              {(yarn) => (
-                <ListBoxItem id={yarn.id} textValue={yarn.name} className="yarn-item">
-                  {({ isFocused, isHovered }) => (
-                    <>
-                      <Glimpse yarn={yarn.id} wanted={isHovered || isFocused} onTry={onTry} />
-                      <span className="swatch round" style={{ background: yarn.hex }} />
-                      <span className="yarn-item-name">{yarn.name}</span>{" "}
-                      <span className="yarn-item-more">{apartWords(yarn, line, lines, order)}</span>
-                      <TrialWords yarn={yarn} was={trial?.was ?? null} fewestLost={fewestLost} />
-                    </>
-                  )}
-                </ListBoxItem>
-              )}
-            </ListBox>
-          </Virtualizer>
-        </Autocomplete>
+        {!swapping && <TrialHead trial={trial} busy={busy} failed={failed} />}
+        {line.yarn !== null && !swapping && (
+          <div className="picker-acts">
+            <Button className="button" onPress={() => setSwapping(true)}>
+              Swap with…
+            </Button>
+            <Button className="button" onPress={onCarry}>
+              Carry {line.yarnName ?? line.yarn} along
+            </Button>
+          </div>
+        )}
+        {swapping ? (
+          <SwapList
+            line={line}
+            lines={lines}
+            yarns={yarns}
+            onTry={onTrySwap}
+            onSwap={(yarn) => {
+              onSwap(yarn);
+              onClose();
+            }}
+          />
+        ) : (
+          <Autocomplete filter={contains}>
+            <SearchField autoFocus className="yarn-search">
+              <Label className="unseen">Your yarns</Label>
+              {/* A text field that rules a list is a combobox to a screen reader, whatever else it is. */}
+              <Input role="combobox" aria-expanded placeholder="name of a yarn" className="field" />
+            </SearchField>
+            <fieldset className="choice yarn-order">
+              <legend className="unseen">First of all the yarn that</legend>
+              {YARN_ORDERS.map(({ order: one, name, promise, needs }) => (
+                <label key={one} title={`First of all the yarn that ${promise}`}>
+                  <input
+                    type="radio"
+                    name="yarn-order"
+                    aria-label={promise}
+                    checked={order === one}
+                    disabled={needs && !trial}
+                    onChange={() => setOrder(one)}
+                  />
+                  <span>{name}</span>
+                </label>
+              ))}
+            </fieldset>
+            <Virtualizer layout={ListLayout} layoutOptions={{ estimatedRowSize: ROW_ABOUT }}>
+              <ListBox
+                aria-label={`Yarns for ${line.colour}`}
+                className="yarn-list"
+                selectionMode="single"
+                disallowEmptySelection
+                selectedKeys={line.yarn ? [line.yarn] : []}
+                items={sorted}
+                dependencies={[line, trial, order]}
+                renderEmptyState={() => (
+                  <p className="empty">{yarns.length === 0 ? "There are no yarns yet." : "No yarn has that name."}</p>
+                )}
+                onSelectionChange={(keys) => {
+                  const [key] = keys === "all" ? [] : [...keys];
+                  if (key !== undefined) onChoose(String(key));
+                  onClose();
+                }}
+              >
+                {(yarn) => (
+                  <ListBoxItem id={yarn.id} textValue={yarn.name} className="yarn-item">
+                    {({ isFocused, isHovered }) => (
+                      <>
+                        <Glimpse yarn={yarn.id} wanted={isHovered || isFocused} onTry={onTry} />
+                        <span className="swatch round" style={{ background: yarn.hex }} />
+                        <span className="yarn-item-name">{yarn.name}</span>{" "}
+                        <span className="yarn-item-more">{apartWords(yarn, line, lines, order)}</span>
+                        <TrialWords yarn={yarn} was={trial?.was ?? null} fewestLost={fewestLost} />
+                      </>
+                    )}
+                  </ListBoxItem>
+                )}
+              </ListBox>
+            </Virtualizer>
+          </Autocomplete>
+        )}
       </Dialog>
     </Popover>
   );
@@ -212,28 +244,6 @@ function TrialWords({ yarn: { trial }, was, fewestLost }: TrialWordsProps): Reac
       {second && <span>{second}</span>}
     </span>
   );
-}
-
-/** Fast fingers pass many yarns; only one that is rested on is shown. */
-const REST_MS = 120;
-
-function Glimpse({
-  yarn,
-  wanted,
-  onTry,
-}: {
-  yarn: string;
-  wanted: boolean;
-  onTry: (yarn: string | null) => void;
-}): ReactNode {
-  const latest = useRef(onTry);
-  latest.current = onTry;
-  useEffect(() => {
-    if (!wanted) return;
-    const timer = setTimeout(() => latest.current(yarn), REST_MS);
-    return () => clearTimeout(timer);
-  }, [wanted, yarn]);
-  return null;
 }
 
 function apartWords(

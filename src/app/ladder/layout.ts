@@ -67,8 +67,23 @@ export function orderSentence({ pairs, flipped, was, now }: Order): string {
   return changes || "Light to dark stands as in the pattern.";
 }
 
-/** Told by the colour that is in most pairs first, so that one that has moved far is named once. */
 function changesSentence(pairs: Order["pairs"]): string {
+  const { told, rest } = changedGroups(pairs);
+  if (told.length === 0) return "";
+  const sentences = told.map(({ colour, others }) => `${colour} has changed places with ${others}`);
+  return `${sentences.join("; ")}${restWords(rest)}.`;
+}
+
+/** To follow "changes places:", as in "D with E and K; and 2 more pairs". */
+export function changesWords(pairs: Order["pairs"]): string {
+  const { told, rest } = changedGroups(pairs);
+  return `${told.map(({ colour, others }) => `${colour} with ${others}`).join("; ")}${restWords(rest)}`;
+}
+
+const restWords = (rest: number): string => (rest > 0 ? `; and ${rest} more ${rest === 1 ? "pair" : "pairs"}` : "");
+
+/** Told by the colour that is in most pairs first, so that one that has moved far is named once. */
+function changedGroups(pairs: Order["pairs"]): { told: { colour: string; others: string }[]; rest: number } {
   const groups: { colour: string; others: string[] }[] = [];
   let left = [...pairs];
   while (left.length > 0) {
@@ -81,10 +96,10 @@ function changesSentence(pairs: Order["pairs"]): string {
     });
     left = left.filter((pair) => !pair.includes(colour));
   }
-  if (groups.length === 0) return "";
-  const told = groups.slice(0, NAMED).map(({ colour, others }) => `${colour} has changed places with ${list(others)}`);
-  const rest = groups.slice(NAMED).reduce((sum, { others }) => sum + others.length, 0);
-  return `${told.join("; ")}${rest > 0 ? `; and ${rest} more ${rest === 1 ? "pair" : "pairs"}` : ""}.`;
+  return {
+    told: groups.slice(0, NAMED).map(({ colour, others }) => ({ colour, others: list(others) })),
+    rest: groups.slice(NAMED).reduce((sum, { others }) => sum + others.length, 0),
+  };
 }
 
 /** Colours that are named of those that one has changed places with. */

@@ -1,5 +1,6 @@
 /** What a carried yarn would do in each place of the ladder, in a few words, and which places it would suit best. */
 import type { LadderRung, PlaceTrial, TogetherReading, TrialReading } from "../worker/api.ts";
+import { changesWords } from "./layout.ts";
 import { crossWords, rowsShownWords, weakestWords } from "./trialWords.ts";
 
 /** Beside what is there now; "new" where nothing is. */
@@ -132,8 +133,6 @@ export function swapWords(
 }
 
 function orderOf(news: TogetherReading["crossed"], fewer: boolean): string {
-  if (news.length === 0) return fewer ? "fewer pairs out of order" : "order kept";
-  const told = news.slice(0, NAMED).map(([lighter, darker]) => `${lighter} and ${darker}`);
-  const more = news.length - told.length;
-  return `${told.join(", ")}${more > 0 ? ` and ${more} more pairs` : ""} change places`;
+  if (news.length > 0) return `changes places: ${changesWords(news)}`;
+  return fewer ? "fewer pairs out of order" : "order kept";
 }

@@ -1,5 +1,6 @@
 /** Two yarns that exchange their places on the ladder: every chart colour that has the one gets the other. */
 import type { Edit } from "../../document/edit.ts";
+import type { Colourway } from "../../fabric/colourway.ts";
 import type { YarnSet } from "../worker/api.ts";
 
 interface HeldColour {
@@ -13,8 +14,13 @@ export const swapped = (rungs: readonly HeldColour[], one: string, other: string
     rungs.flatMap(({ colour, yarn }) => (yarn === one ? [[colour, other]] : yarn === other ? [[colour, one]] : [])),
   );
 
-export const swapEdit = (colourway: string, rungs: readonly HeldColour[], one: string, other: string): Edit => ({
+/** Of the colourway itself, not of a ladder that may show what is only tried. */
+export const swapEdit = ({ id, yarns }: Colourway, one: string, other: string): Edit => ({
   kind: "assignYarns",
-  colourway,
-  yarns: swapped(rungs, one, other),
+  colourway: id,
+  yarns: swapped(
+    Object.entries(yarns).map(([colour, yarn]) => ({ colour, yarn })),
+    one,
+    other,
+  ),
 });

@@ -1,4 +1,4 @@
-/** Carrying by pointer: from a colour to a yarn or from a yarn to a colour; the nearest node of the other rail takes it. */
+/** Carrying by pointer: a colour to a yarn, a yarn to a colour, or a yarn to another yarn's place; the nearest node takes it. */
 import {
   useCallback,
   useEffect,
@@ -16,15 +16,17 @@ export interface CarryEnd {
 export interface CarryNode extends CarryEnd {
   readonly x: number;
   readonly y: number;
+  /** Where a node is a whole line of words, how far that goes. */
+  readonly till?: number;
+  /** Another yarn that is let go here changes places with this one. */
+  readonly swaps?: boolean;
 }
 
 export interface Carry {
   readonly from: CarryEnd;
-  readonly fromX: number;
-  readonly fromY: number;
   readonly x: number;
   readonly y: number;
-  readonly to: CarryNode | null;
+  readonly to: CarryEnd | null;
 }
 
 /** Pixels that a press may tremble and still be a press. */
@@ -34,12 +36,12 @@ const REACH = 44;
 
 export function useCarry(
   frame: RefObject<HTMLElement | null>,
-  nodes: readonly CarryNode[],
-  onCarried: (colour: string, yarn: string) => void,
+  nodes: RefObject<readonly CarryNode[]>,
+  onCarried: (from: CarryEnd, to: CarryEnd) => void,
 ): { readonly carry: Carry | null; readonly begin: (event: ReactPointerEvent, from: CarryEnd) => void } {
   const [carry, setCarry] = useState<Carry | null>(null);
-  const latest = useRef({ nodes, onCarried });
-  latest.current = { nodes, onCarried };
+  const latest = useRef(onCarried);
+  latest.current = onCarried;
   const end = useRef<(() => void) | null>(null);
   useEffect(() => () => end.current?.(), []);
 
@@ -48,15 +50,13 @@ export function useCarry(
       if (event.button !== 0 || !frame.current) return;
       const start = { x: event.clientX, y: event.clientY };
       let now: Carry | null = null;
-      const node = latest.current.nodes.find(({ side, id }) => side === from.side && id === from.id);
-      if (!node) return;
       const move = (moved: PointerEvent) => {
         if (moved.pointerId !== event.pointerId) return;
         if (!now && Math.hypot(moved.clientX - start.x, moved.clientY - start.y) < TREMBLE) return;
         const box = frame.current!.getBoundingClientRect();
         const x = moved.clientX - box.left + frame.current!.scrollLeft;
         const y = moved.clientY - box.top + frame.current!.scrollTop;
-        now = { from, fromX: node.x, fromY: node.y, x, y, to: nearest(latest.current.nodes, from, x, y) };
+        now = { from, x, y, to: nearest(nodes.current, from, x, y) };
         setCarry(now);
       };
       const stop = (carried: boolean) => {
@@ -70,9 +70,7 @@ export function useCarry(
         // A carry that ends on the node it began at would otherwise count as a press of it.
         addEventListener("click", swallow, { capture: true, once: true });
         setTimeout(() => removeEventListener("click", swallow, { capture: true }), 0);
-        if (!carried || !now.to) return;
-        const [colour, yarn] = from.side === "colour" ? [from.id, now.to.id] : [now.to.id, from.id];
-        latest.current.onCarried(colour, yarn);
+        if (carried && now.to) latest.current(from, now.to);
       };
       const up = () => stop(true);
       const cancel = () => stop(false);
@@ -81,13 +79,14 @@ export function useCarry(
         key.preventDefault();
         stop(false);
       };
+      end.current?.();
       end.current = cancel;
       addEventListener("pointermove", move);
       addEventListener("pointerup", up);
       addEventListener("pointercancel", cancel);
       addEventListener("keydown", escape, true);
     },
-    [frame],
+    [frame, nodes],
   );
   return { carry, begin };
 }
@@ -97,12 +96,16 @@ function swallow(event: Event): void {
   event.stopPropagation();
 }
 
+const takes = (node: CarryNode, from: CarryEnd): boolean =>
+  node.side !== from.side || (node.side === "yarn" && node.swaps === true && node.id !== from.id);
+
 function nearest(nodes: readonly CarryNode[], from: CarryEnd, x: number, y: number): CarryNode | null {
   let best: CarryNode | null = null;
   let least = REACH;
   for (const node of nodes) {
-    if (node.side === from.side) continue;
-    const distance = Math.hypot(node.x - x, (node.y - y) * 1.6);
+    if (!takes(node, from)) continue;
+    const aside = x < node.x ? node.x - x : Math.max(0, x - (node.till ?? node.x));
+    const distance = Math.hypot(aside, (node.y - y) * 1.6);
     if (distance < least) [best, least] = [node, distance];
   }
   return best;
