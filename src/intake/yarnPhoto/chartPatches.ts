@@ -19,43 +19,47 @@ export interface SeenPatch {
 
 /** The part of a patch's pitch that is looked at: well inside the patch, the narrowest of which take up three quarters. */
 const INSIDE = 0.5;
+/** The part that a patch surely fills: looked at to find its middle. */
+export const FILLED = 0.72;
 
 /**
  * All 24 patches where `grid` takes (column, row), counted by the middles of patches from 0, to pixels; null where one lies
  * outside the picture.
  */
-export function seePatches(picture: Raster, grid: Homography, points = 13): SeenPatch[] | null {
+export function seePatches(picture: Raster, grid: Homography, points = 13, part = INSIDE): SeenPatch[] | null {
   const seen: SeenPatch[] = [];
   for (let index = 0; index < CHART_LABS.length; index++) {
-    const patch = seePatch(picture, grid, index, points);
+    const patch = seePatch(picture, grid, index, points, part);
     if (!patch) return null;
     seen.push(patch);
   }
   return seen;
 }
 
-function seePatch({ width, height, data }: Raster, grid: Homography, index: number, points: number): SeenPatch | null {
+function seePatch(
+  { width, height, data }: Raster,
+  grid: Homography,
+  index: number,
+  points: number,
+  part: number,
+): SeenPatch | null {
   const column = index % CHART.columns;
   const row = Math.floor(index / CHART.columns);
   const channels: [number[], number[], number[]] = [[], [], []];
   for (let v = 0; v < points; v++)
     for (let u = 0; u < points; u++) {
-      const [x, y] = place(
-        grid,
-        column + INSIDE * ((u + 0.5) / points - 0.5),
-        row + INSIDE * ((v + 0.5) / points - 0.5),
-      );
+      const [x, y] = place(grid, column + part * ((u + 0.5) / points - 0.5), row + part * ((v + 0.5) / points - 0.5));
       const [px, py] = [Math.floor(x), Math.floor(y)];
       if (!(px >= 0 && py >= 0 && px < width && py < height)) return null;
       for (let channel = 0; channel < 3; channel++) channels[channel]!.push(data[(py * width + px) * 3 + channel]!);
     }
-  const part = (list: number[], share: number): number => list[Math.floor(share * (list.length - 1))]!;
+  const ranked = (list: number[], share: number): number => list[Math.floor(share * (list.length - 1))]!;
   for (const list of channels) list.sort((one, other) => one - other);
   return {
     index,
-    rgb: [part(channels[0], 0.5), part(channels[1], 0.5), part(channels[2], 0.5)],
+    rgb: [ranked(channels[0], 0.5), ranked(channels[1], 0.5), ranked(channels[2], 0.5)],
     at: place(grid, column, row),
-    spread: Math.max(...channels.map((list) => encodeSrgb(part(list, 0.9)) - encodeSrgb(part(list, 0.1)))),
+    spread: Math.max(...channels.map((list) => encodeSrgb(ranked(list, 0.95)) - encodeSrgb(ranked(list, 0.05)))),
   };
 }
 

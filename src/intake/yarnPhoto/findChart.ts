@@ -12,6 +12,8 @@ const LOOKED_AT: readonly number[] = [640, 1100, 360];
 /** Neighbouring pixels of one patch differ by less than this, encoded; noise and JPEG on the one hand, borders on the other. */
 const SMOOTH: readonly number[] = [0.03, 0.05, 0.018];
 const FEWEST_OF_LATTICE = 9;
+/** Rough ground is full of little squares; after so many beginnings of a lattice the largest have been tried. */
+const MOST_TRIES = 4000;
 
 /** (column, row) by the middles of patches from 0, to pixels; null where no chart is found. */
 export function findChart(picture: Raster): Homography | null {
@@ -112,9 +114,13 @@ interface Lattice {
 function latticesOf(squares: readonly Square[]): Lattice[] {
   const lattices: Lattice[] = [];
   const used = new Set<Square>();
+  let tries = 0;
   for (const seed of squares.toSorted((one, other) => other.area - one.area)) {
-    if (used.has(seed)) continue;
-    const alike = squares.filter(({ area }) => area > seed.area / 3 && area < seed.area * 3);
+    if (used.has(seed) || tries > MOST_TRIES) continue;
+    const alike = squares.filter(
+      ({ area, at }) =>
+        area > seed.area / 3 && area < seed.area * 3 && distance(seed.at, at) < 10 * Math.sqrt(seed.area),
+    );
     const reach = 2 * Math.sqrt(seed.area);
     const near = alike.filter((other) => other !== seed && distance(seed.at, other.at) < reach);
     let best: { lattice: Lattice; members: Square[] } | null = null;
@@ -124,6 +130,7 @@ function latticesOf(squares: readonly Square[]): Lattice[] {
         const v: Point = [other.at[0] - seed.at[0], other.at[1] - seed.at[1]];
         const sine = Math.abs(u[0] * v[1] - u[1] * v[0]) / (Math.hypot(...u) * Math.hypot(...v));
         if (sine < 0.6) continue;
+        tries++;
         const grown = grow(seed, u, v, alike);
         if (!best || grown.members.length > best.members.length) best = grown;
       }

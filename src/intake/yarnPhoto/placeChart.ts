@@ -1,7 +1,7 @@
 /** A chart whose corners were shown by hand: by its frame or by its patches, so that the patches themselves are looked for near by. */
 import type { Raster } from "../../raster/raster.ts";
 import { CHART } from "./chart24.ts";
-import { matchPatches, seePatches, type SeenPatch } from "./chartPatches.ts";
+import { FILLED, matchPatches, seePatches, type SeenPatch } from "./chartPatches.ts";
 import { homographyBetween, place, type Homography, type Point } from "./homography.ts";
 
 /** Half a patch beyond the middle of the outermost, in pitches: patches take up about 0.86 of theirs. */
@@ -89,8 +89,8 @@ export function settledChart(picture: Raster, start: Homography): PlacedChart | 
 }
 
 function costAt(picture: Raster, grid: Homography | null): number {
-  const patches = grid && seePatches(picture, grid, 5);
+  const patches = grid && seePatches(picture, grid, 7, FILLED);
   if (!patches) return Infinity;
   const { misfit, spread } = matchPatches(patches);
-  return misfit + spread;
+  return misfit + 2 * spread;
 }
