@@ -181,11 +181,11 @@ function linearOfLab([l, a, b]: readonly number[]): number[] {
   ];
 }
 
-/** Wool, which is yellowish, under up to three dyes that each swallow a hump of the spectrum. */
+/** Wool, which is yellowish, under up to three dyes that each swallow a hump of the spectrum, about 100 nm wide as dyes do. */
 function yarnSurfaceOf(among: (low: number, high: number) => number, random: () => number): Spectrum {
   const dyes = Array.from({ length: 1 + Math.floor(random() * 3) }, () => ({
     middle: among(420, 660),
-    width: among(28, 70),
+    width: among(38, 75),
     depth: random() < 0.35 ? among(0.05, 0.6) : among(0.4, 2.6),
   }));
   const dull = among(0, 0.6);

@@ -16,6 +16,12 @@ export interface KnownPatch {
   readonly isGrey: boolean;
 }
 
+/** The picture's size, pixels. */
+export interface Frame {
+  readonly width: number;
+  readonly height: number;
+}
+
 export type MixingKind = "diagonal" | "3×3" | "root-polynomial";
 
 export interface ChartFit {
@@ -29,25 +35,25 @@ export interface ChartFit {
 
 const KINDS: readonly MixingKind[] = ["3×3", "root-polynomial"];
 
-/** A plane of light is believed only if it makes the errors this much smaller; our choice. */
-const WORTH_A_PLANE = 0.9;
+/** Evening the light is left out only if the chart's errors are this much smaller without: yarns lie farther off; our choice. */
+const WORSE_EVENED = 1.05;
 
 /** The best of the ways to undo a camera, by the mean error over coloured patches left out in turn. */
-export function fitChart(patches: readonly KnownPatch[], kinds: readonly MixingKind[] = KINDS): ChartFit {
-  const even = bestOf(patches, kinds, false);
+export function fitChart(patches: readonly KnownPatch[], frame: Frame, kinds: readonly MixingKind[] = KINDS): ChartFit {
+  const even = bestOf(patches, kinds, null);
   if (patches.length < 12) return even;
-  const evened = bestOf(patches, kinds, true);
-  return meanError(evened) < WORTH_A_PLANE * meanError(even) ? evened : even;
+  const evened = bestOf(patches, kinds, frame);
+  return meanError(evened) < WORSE_EVENED * meanError(even) ? evened : even;
 }
 
-function bestOf(patches: readonly KnownPatch[], kinds: readonly MixingKind[], evened: boolean): ChartFit {
+function bestOf(patches: readonly KnownPatch[], kinds: readonly MixingKind[], frame: Frame | null): ChartFit {
   const fits = kinds.map((mixing): ChartFit => {
     const leftOut = patches.map((patch) => {
       const others = patches.filter((other) => other !== patch);
-      const lab = fitOnce(others, mixing, evened)(patch.rgb, patch.at);
+      const lab = fitOnce(others, mixing, frame)(patch.rgb, patch.at);
       return { lab, error: deltaE2000(lab, patch.lab), isGrey: patch.isGrey };
     });
-    return { mixing, evened, labOf: fitOnce(patches, mixing, evened), leftOut };
+    return { mixing, evened: frame !== null, labOf: fitOnce(patches, mixing, frame), leftOut };
   });
   return fits.reduce((best, fit) => (meanError(fit) < meanError(best) ? fit : best));
 }
@@ -60,14 +66,14 @@ function meanError({ leftOut }: ChartFit): number {
 
 type LabOf = ChartFit["labOf"];
 
-/** One fit: curves from the greys, then the mixing, then, where wanted, a plane of light from what is left, and all again. */
-function fitOnce(patches: readonly KnownPatch[], mixing: MixingKind, evened: boolean): LabOf {
+/** One fit: curves from the greys, then the mixing, then, where wanted, the light across the picture from what is left, and all again. */
+function fitOnce(patches: readonly KnownPatch[], mixing: MixingKind, frame: Frame | null): LabOf {
   const flat = fitFlat(patches, mixing, () => 1);
-  if (!evened) return flat;
+  if (!frame) return flat;
   let light = (_: Point): number => 1;
   let labOf: LabOf = flat;
   for (let round = 0; round < 2; round++) {
-    light = planeOfLight(patches, labOf, light);
+    light = lightAcross(patches, labOf, light, frame);
     labOf = fitFlat(patches, mixing, light);
   }
   return labOf;
@@ -97,7 +103,7 @@ const termsOf = (mixing: MixingKind, [r, g, b]: LinearRgb): number[] =>
     : [r, g, b];
 
 /** How strongly a mixing is held to "the camera already wrote sRGB", against two dozen patches of weight about 1; our choice. */
-const PULL = { "3×3": 0.01, "root-polynomial": 0.01 };
+const PULL = { "3×3": 0.003, "root-polynomial": 0.003 };
 
 /** Source of the root-polynomial: Finlayson, Mackiewicz, Hurlbert 2015, degree 2. */
 function mixingOf(
@@ -128,25 +134,31 @@ function mixingOf(
   };
 }
 
-/** Light across the picture as a plane in log light, from how much too light or dark each patch came out. */
-function planeOfLight(
+/** Standard deviations: what a patch's light is off by for other reasons, and light across a picture, in ln light; our choice. */
+const OFF_ANYWAY = 0.06;
+const SLANT = 0.1;
+/** Light at the picture's corner against its middle, ln: usual lenses of phones after their own mending; our choice. */
+const CORNER = { usual: -0.05, spread: 0.06 };
+
+/** Light across the picture: a slope and a fall towards the corners, from how much too light or dark each patch came out. */
+function lightAcross(
   patches: readonly KnownPatch[],
   labOf: LabOf,
   before: (at: Point) => number,
+  { width, height }: Frame,
 ): (at: Point) => number {
-  const middle = [0, 1].map((axis) => patches.reduce((sum, { at }) => sum + at[axis]!, 0) / patches.length);
-  const reach = Math.max(1, ...patches.map(({ at }) => Math.hypot(at[0] - middle[0]!, at[1] - middle[1]!)));
-  const where = (at: Point): [number, number] => [(at[0] - middle[0]!) / reach, (at[1] - middle[1]!) / reach];
-  const equations = patches.map(({ rgb, lab, at }) => ({
-    factors: [...where(at), 1],
-    value: Math.log(Math.max(1e-4, xyzFromLab(labOf(rgb, at))[1]) / Math.max(1e-4, xyzFromLab(lab)[1])),
-    weight: 1,
-  }));
-  const [across, down] = leastSquares(equations, [0, 0, 0], 1) as [number, number, number];
-  return (at) => {
-    const [u, v] = where(at);
-    // Beyond the chart the plane is not followed further than its own size.
-    const bounded = Math.max(-0.3, Math.min(0.3, across * u + down * v));
-    return before(at) * Math.exp(bounded);
+  const half = Math.hypot(width, height) / 2;
+  const termsAt = ([x, y]: Point): number[] => {
+    const [u, v] = [(x - width / 2) / half, (y - height / 2) / half];
+    return [u, v, u * u + v * v, 1];
   };
+  const scales = [SLANT, SLANT, CORNER.spread, 1];
+  const equations = patches.map(({ rgb, lab, at }) => ({
+    factors: termsAt(at).map((term, index) => term * scales[index]!),
+    value: Math.log((before(at) * Math.max(1e-4, xyzFromLab(labOf(rgb, at))[1])) / Math.max(1e-4, xyzFromLab(lab)[1])),
+    weight: 1 / OFF_ANYWAY ** 2,
+  }));
+  const found = leastSquares(equations, [0, 0, CORNER.usual / CORNER.spread, 0], 1);
+  const factors = found.map((value, index) => value * scales[index]!);
+  return (at) => Math.exp(termsAt(at).reduce((sum, term, index) => sum + (index < 3 ? factors[index]! * term : 0), 0));
 }

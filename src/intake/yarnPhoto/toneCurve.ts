@@ -12,8 +12,8 @@ const STEEPEST = 2;
 const FLATTEST = 0.5;
 
 /**
- * The rising curve through the knots (light seen, light that it was), straight in log–log between them. Knots that do not rise
- * are left out. Source: vision.md F, "monotone log–log interpolation per channel".
+ * The rising curve through the knots (light seen, light that it was): a monotone cubic in log–log, straight beyond the ends.
+ * Knots that do not rise are left out. Source: vision.md F, "monotone log–log interpolation per channel"; Fritsch, Carlson 1980.
  */
 export function curveThrough(knots: readonly (readonly [number, number])[]): Curve {
   const rising: [number, number][] = [];
@@ -22,16 +22,29 @@ export function curveThrough(knots: readonly (readonly [number, number])[]): Cur
     const knot: [number, number] = [Math.log(Math.max(LEAST, seen)), Math.log(Math.max(LEAST, was))];
     if (!last || (knot[0] > last[0] + 1e-3 && knot[1] > last[1] + 1e-3)) rising.push(knot);
   }
-  const slopes = rising.slice(1).map(([x, y], at) => (y - rising[at]![1]) / (x - rising[at]![0]));
+  const steps = rising.slice(1).map(([x, y], at) => (y - rising[at]![1]) / (x - rising[at]![0]));
   const bounded = (slope: number | undefined): number => Math.min(STEEPEST, Math.max(FLATTEST, slope ?? 1));
+  // At a knot the harmonic mean of the steps beside it, so that the cubic between knots rises.
+  const slopes = rising.map((_, at) => {
+    const [before, after] = [steps[at - 1], steps[at]];
+    if (before === undefined || after === undefined) return bounded(before ?? after);
+    return (2 * before * after) / (before + after);
+  });
   return (light) => {
     const x = Math.log(Math.max(LEAST, light));
     let at = 0;
     while (at < rising.length && rising[at]![0] < x) at++;
     if (rising.length === 0) return light;
-    if (at === 0) return Math.exp(rising[0]![1] + bounded(slopes[0]) * (x - rising[0]![0]));
-    const [x0, y0] = rising[at - 1]!;
-    return Math.exp(y0 + (at === rising.length ? bounded(slopes.at(-1)) : slopes[at - 1]!) * (x - x0));
+    if (at === 0 || at === rising.length) {
+      const end = at === 0 ? 0 : at - 1;
+      return Math.exp(rising[end]![1] + bounded(slopes[end]) * (x - rising[end]![0]));
+    }
+    const [[x0, y0], [x1, y1]] = [rising[at - 1]!, rising[at]!];
+    const width = x1 - x0;
+    const t = (x - x0) / width;
+    const bow =
+      t * (1 - t) * width * ((1 - t) * (slopes[at - 1]! - steps[at - 1]!) - t * (slopes[at]! - steps[at - 1]!));
+    return Math.exp(y0 + t * (y1 - y0) + bow);
   };
 }
 

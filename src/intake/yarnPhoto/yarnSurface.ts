@@ -19,8 +19,8 @@ export const BURNT = 0.991;
 /** A channel below this is black: 1 of 255, encoded. */
 const BLACK = 0.0005;
 const MOST_PIXELS = 40_000;
-/** The pixels taken lie this near the main mode, in ln light: about a tenth of the light to each side; our choice. */
-const NEAR_MODE = 0.1;
+/** The pixels taken lie this near the main mode, in ln light: less below, where the shadows begin; our choice. */
+const NEAR_MODE = { below: 0.03, above: 0.1 };
 /** Where lightness is looked at: the narrowest window, ln light, in which the mode is sought; our choice. */
 const NARROWEST = 0.12;
 
@@ -48,7 +48,7 @@ export function yarnSurface(pixels: readonly LinearRgb[]): Surface {
   const logs = kept.map((pixel) => Math.log(Math.max(1e-5, lightness(...pixel))));
   const sorted = Float64Array.from(logs).sort();
   const mode = mainMode(sorted);
-  const near = kept.filter((_, at) => Math.abs(logs[at]! - mode) <= NEAR_MODE);
+  const near = kept.filter((_, at) => logs[at]! >= mode - NEAR_MODE.below && logs[at]! <= mode + NEAR_MODE.above);
   const taken = near.length > 0 ? near : kept;
   const mean = (channel: 0 | 1 | 2): number => taken.reduce((sum, pixel) => sum + pixel[channel], 0) / taken.length;
   const bottomed =
