@@ -4,7 +4,7 @@ import { createPortal } from "react-dom";
 import { useBench } from "../shell/bench.ts";
 import { useCarried, useTogether } from "../worker/answers.ts";
 import type { LadderRung } from "../worker/api.ts";
-import type { YarnDot } from "./LadderPanel.tsx";
+import type { YarnDot } from "./yarnDots.ts";
 import { placeWords, swapWords, type PlaceWords, type Verdict } from "./placeWords.ts";
 import { swapped } from "./swaps.ts";
 import type { CarryEnd } from "./useCarry.ts";

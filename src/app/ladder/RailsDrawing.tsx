@@ -3,7 +3,7 @@ import type { PointerEvent, ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
 import { DEFAULT_VALUE_LIMITS } from "../../colour/value.ts";
 import type { LadderRung } from "../worker/api.ts";
-import type { YarnDot } from "./LadderPanel.tsx";
+import type { YarnDot } from "./yarnDots.ts";
 
 interface RailsDrawingProps {
   readonly lines: readonly LadderRung[];

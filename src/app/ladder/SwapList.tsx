@@ -4,7 +4,7 @@ import { ListBox, ListBoxItem } from "react-aria-components/ListBox";
 import { useTogether } from "../worker/answers.ts";
 import type { LadderRung } from "../worker/api.ts";
 import { Glimpse } from "./Glimpse.tsx";
-import type { YarnDot } from "./LadderPanel.tsx";
+import type { YarnDot } from "./yarnDots.ts";
 import { swapWords } from "./placeWords.ts";
 import { swapped } from "./swaps.ts";
 import { VerdictMark } from "./VerdictMark.tsx";

@@ -17,7 +17,7 @@ import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useTrial } from "../worker/answers.ts";
 import type { LadderRung, TrialLine, TrialResult } from "../worker/api.ts";
 import { Glimpse } from "./Glimpse.tsx";
-import type { YarnDot } from "./LadderPanel.tsx";
+import type { YarnDot } from "./yarnDots.ts";
 import { SwapList } from "./SwapList.tsx";
 import {
   crossWords,
