@@ -17,6 +17,7 @@ const command: Command = {
     distance: { value: "M", help: "" },
     paper: { value: "SIZE", help: "" },
     grey: { help: "" },
+    box: { value: "BOX", help: "", many: true },
   },
   example: "",
   run: () => ({ json: null, text: () => "" }),
@@ -40,6 +41,11 @@ describe("arguments", () => {
     expect(given.number("distance", {})).toBe(1.5);
     expect([given.flag("grey"), given.flag("json")]).toEqual([true, false]);
     expect(given.choice("paper", ["A4"])).toBeUndefined();
+  });
+
+  it("that may be given again come in their order", () => {
+    const given = readArguments(command, [...least, "--box", "1,2", "--box=3,4"]);
+    expect([given.texts("box"), given.texts("paper")]).toEqual([["1,2", "3,4"], []]);
   });
 
   it("may follow -- where a file's name begins with a dash", () => {
