@@ -9,6 +9,8 @@ import { readProject } from "../document/read.ts";
 import { labOfYarn } from "../yarn/yarn.ts";
 import { checkProject } from "./check.ts";
 import { asSeenBy } from "./deficient.ts";
+import { readsInLights } from "./reads.ts";
+import { tryYarns } from "./trial.ts";
 
 const vest = readProject(readFileSync("examples/weather-station-vest.twostrand.json", "utf8")).value!;
 const memory = judgeMemory();
@@ -93,5 +95,21 @@ describe("a check with a colour-deficient eye", () => {
     expect(seen[1]!.flecks!.map(({ share }) => share)).toEqual([0.5, 0.5]);
     expect(seen[1]!.flecks![0]!.shade.lab).toEqual(seen[0]!.shade!.lab);
     expect(labOfYarn(seen[1]!)[0]).toBeGreaterThan(20);
+  });
+});
+
+describe("with verdicts, which were given with her own eyes", () => {
+  const looks = [{ at: { chart: "c1", rows: [3, 3] as [number, number] }, distanceM: 1.5, verdict: "lost" as const }];
+  const looked: Project = { ...vest, swatches: [{ id: "t1", chart: "c1", colourway: "w1", looks }] };
+  it("a trial and how far rows read go by the same threshold as the check", () => {
+    const asked = { colourway: "w1", deficiency: "protan" as const, memory };
+    const check = checkProject(looked, { ...asked, mends: "without" });
+    const counts = { lost: 0, faint: 0, clear: 0, strong: 0 };
+    for (const { shows } of check.rows) if (shows) counts[shows] += 1;
+    const { trials, yarn } = tryYarns(looked, { ...asked, colour: "E" });
+    expect(trials.find((trial) => trial.yarn === yarn)!.rows).toEqual(counts);
+    const band = check.bands.find(({ readsTo }) => readsTo && !readsTo.beyond)!;
+    const { lux: _, ...room } = readsInLights(looked, { ...asked, chart: band.chart, rows: band.rows })[1]!;
+    expect(room).toEqual(band.readsTo);
   });
 });

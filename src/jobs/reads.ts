@@ -6,6 +6,8 @@ import type { Project } from "../document/project.ts";
 import { clothOf } from "../fabric/cloth.ts";
 import { readsToIn } from "../fabric/contrast.ts";
 import type { ReadsTo } from "../fabric/visibility.ts";
+import type { Deficiency } from "../vision/deficiency.ts";
+import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
@@ -26,11 +28,15 @@ export function readsInLights(
     readonly colourway?: string | undefined;
     readonly chart: string;
     readonly rows: readonly [number, number];
+    /** As `CheckOptions`. */
+    readonly deficiency?: Deficiency | undefined;
+    readonly severity?: number | undefined;
     readonly memory?: JudgeMemory | undefined;
   },
 ): ReadsInLight[] {
   const memory = options.memory ?? judgeMemory();
-  const { pattern, yarns } = asKnitted(project);
+  const { deficiency, severity = 1 } = options;
+  const { pattern, yarns } = asKnitted(deficiency ? asSeenBy(project, deficiency, severity) : project);
   const chart = pattern.charts.find(({ id }) => id === options.chart);
   assert(chart, `a chart called ${options.chart} exists`);
   const cloth = clothOf({ chart, pattern, yarns, colourway: colourwayOf(project, options.colourway) });

@@ -11,8 +11,10 @@ import { valueLadder } from "../fabric/ladder.ts";
 import { measureCloth, type InkWeight } from "../fabric/measures.ts";
 import { trialIn, yarnTrials, type TrialShown, type YarnTrial } from "../fabric/trial.ts";
 import type { Word } from "../fabric/visibility.ts";
+import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
+import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
@@ -27,6 +29,9 @@ export interface TrialOptions {
   /** Lux. */
   readonly light?: number | undefined;
   readonly texture?: Texture | undefined;
+  /** As `CheckOptions`. */
+  readonly deficiency?: Deficiency | undefined;
+  readonly severity?: number | undefined;
   readonly memory?: JudgeMemory | undefined;
 }
 
@@ -72,7 +77,9 @@ export function tryYarns(owned: Project, options: TrialOptions): TrialResult {
   const memory = options.memory ?? judgeMemory();
   const ids = new Set(owned.yarns.map(({ id }) => id));
   const others = (options.yarns ?? []).filter(({ id }) => !ids.has(id));
-  const project = asKnitted({ ...owned, yarns: [...owned.yarns, ...others] });
+  const all = { ...owned, yarns: [...owned.yarns, ...others] };
+  const { deficiency, severity = 1 } = options;
+  const project = asKnitted(deficiency ? asSeenBy(all, deficiency, severity) : all);
   const { pattern } = project;
   const { colour } = options;
   const colourway = colourwayOf(project, options.colourway);

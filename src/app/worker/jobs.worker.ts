@@ -6,7 +6,6 @@ import { writeProject } from "../../document/write.ts";
 import { seenMemory } from "../../fabric/seen.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkProject } from "../../jobs/check.ts";
-import { asSeenBy } from "../../jobs/deficient.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
 import { readsInLights } from "../../jobs/reads.ts";
 import type { JobsApi } from "./api.ts";
@@ -21,14 +20,11 @@ const trial = () => import("../../jobs/trial.ts");
 
 const api: JobsApi = {
   check: (project, question) => checkProject(project, { ...question, memory }),
-  tryYarns: async (project, { deficiency, severity = 1, ...question }) =>
-    (await trial()).tryYarns(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
-  tryPlaces: async (project, { deficiency, severity = 1, ...question }) =>
-    (await trial()).tryPlaces(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  tryYarns: async (project, question) => (await trial()).tryYarns(project, { ...question, memory }),
+  tryPlaces: async (project, question) => (await trial()).tryPlaces(project, { ...question, memory }),
   tryTogether: async (project, question) =>
     (await import("../../jobs/together.ts")).tryTogether(project, { ...question, memory }),
-  readsInLights: (project, { deficiency, severity = 1, ...question }) =>
-    readsInLights(deficiency ? asSeenBy(project, deficiency, severity) : project, { ...question, memory }),
+  readsInLights: (project, question) => readsInLights(project, { ...question, memory }),
   fabric: (project, options) => {
     const picture = fabricOfProject(project, { ...options, memory: seen });
     return transfer(picture, [picture.rgba.buffer]);
