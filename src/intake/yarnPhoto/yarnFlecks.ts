@@ -15,7 +15,7 @@ export interface PhotographedFleck {
 }
 
 /** Pixels that are clustered: enough to see a fleck of a hundredth. */
-const MOST_LOOKED_AT = 4000;
+const MOST_LOOKED_AT = 1600;
 /** What takes up less is dirt or the picture's noise; our choice. */
 const LEAST_SHARE = 0.02;
 /** Shadow and shine of one dye keep its colour and change its light: light counts for so much where flecks are told apart. */
