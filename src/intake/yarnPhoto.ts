@@ -183,7 +183,7 @@ function chartReader(
       ...problem("the chart", "no patch overexposed", `${burnt} burnt out, left away; lighter shades are less sure`),
       severity: "doubt",
     });
-  const fit = fitChart(known);
+  const fit = fitChart(known, { width, height });
   const errors = fit.leftOut
     .filter(({ isGrey }) => !isGrey)
     .map(({ error }) => error)

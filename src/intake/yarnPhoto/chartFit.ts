@@ -103,7 +103,7 @@ const termsOf = (mixing: MixingKind, [r, g, b]: LinearRgb): number[] =>
     : [r, g, b];
 
 /** How strongly a mixing is held to "the camera already wrote sRGB", against two dozen patches of weight about 1; our choice. */
-const PULL = { "3×3": 0.003, "root-polynomial": 0.003 };
+const PULL = { "3×3": 0.003, "root-polynomial": 0.006 };
 
 /** Source of the root-polynomial: Finlayson, Mackiewicz, Hurlbert 2015, degree 2. */
 function mixingOf(

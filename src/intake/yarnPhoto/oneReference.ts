@@ -24,8 +24,8 @@ interface Assumed {
  */
 const ASSUMED: Readonly<Record<OneReferenceKind, Assumed>> = {
   grey: { lab: [49.5, 0, 0], spread: [0.8, 0.5, 0.7] },
-  white: { lab: [94, 0.5, -2.5], spread: [1.5, 0.8, 3] },
-  none: { lab: [50, 0, 0], spread: [6, 2.5, 4.5] },
+  white: { lab: [94, 0.5, -2.5], spread: [1.5, 0.8, 2.5] },
+  none: { lab: [50, 0, 0], spread: [5.5, 2.3, 4] },
 };
 
 /** The usual camera: half as bent as the phones measured, because others are straighter; our choice. */

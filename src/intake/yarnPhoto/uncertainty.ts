@@ -16,6 +16,8 @@ const quantile = (values: readonly number[], share: number): number => {
 
 /** Yarn is dyed otherwise than a chart is printed, and other lamps and cameras tell the two apart: ΔE00, our choice. */
 const OTHER_DYES = 1.2;
+/** The same where no colour was known: nothing tells how the camera mixes. Set by painted photographs. */
+const OTHER_DYES_UNSEEN = 1.9;
 /** Neighbours in colour count by this distance in CIELAB: a chart's patches are about so far apart; our choice. */
 const NEIGHBOURHOOD = 40;
 /** Light falls off towards a picture's edges: ΔE00 for half a picture's diagonal between chart and yarn; our choice. */
@@ -50,7 +52,7 @@ export function chartUncertainty(fit: ChartFit, lab: Lab, surface: Surface, apar
 export function oneReferenceUncertainty(reading: Reading, rgb: LinearRgb, surface: Surface): number {
   const lab = reading.labOf(rgb);
   const differences = reading.others.map((labOf) => deltaE2000(lab, labOf(rgb)));
-  return joined(quantile(differences, CASES), OTHER_DYES, surfaceDoubt(lab, surface));
+  return joined(quantile(differences, CASES), OTHER_DYES_UNSEEN, surfaceDoubt(lab, surface));
 }
 
 /** ΔE00 of taking the yarn a little lighter or darker than it is, and of what the picture could not hold. */

@@ -3,8 +3,7 @@ import { deltaE2000 } from "../../colour/difference.ts";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
 import type { LinearRgb } from "../../colour/srgb.ts";
 import { clusterColours } from "../../raster/cluster.ts";
-import { crop, type Box, type Raster } from "../../raster/raster.ts";
-import { shrinkBy } from "../../raster/resample.ts";
+import type { Box, Raster } from "../../raster/raster.ts";
 import { BURNT, pixelsOf, yarnSurface } from "./yarnSurface.ts";
 
 export interface PhotographedFleck {
@@ -25,11 +24,10 @@ const TWO_DYES = 7;
 
 /** Shades with their shares, largest first; empty where the yarn is of one colour. */
 export function flecksOf(picture: Raster, box: Box, labOf: (rgb: LinearRgb) => Lab): PhotographedFleck[] {
-  const part = Math.min(1, Math.sqrt(MOST_LOOKED_AT / (box.width * box.height)));
-  const small = shrinkBy(crop(picture, box), part);
-  const pixels = pixelsOf(small, { x: 0, y: 0, width: small.width, height: small.height }).filter(
-    (pixel) => Math.max(...pixel) < BURNT,
-  );
+  const all = pixelsOf(picture, box).filter((pixel) => Math.max(...pixel) < BURNT);
+  // Pixels are left out, not averaged: a mean of two dyes would be a third.
+  const step = Math.ceil(all.length / MOST_LOOKED_AT);
+  const pixels = all.filter((_, at) => at % step === 0);
   if (pixels.length === 0) return [];
   const labs = pixels.map(labOf);
   const middle = labs.reduce((sum, [lightness]) => sum + lightness, 0) / labs.length;
