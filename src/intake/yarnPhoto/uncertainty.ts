@@ -15,13 +15,13 @@ const quantile = (values: readonly number[], share: number): number => {
 };
 
 /** Yarn is dyed otherwise than a chart is printed, and other lamps and cameras tell the two apart: ΔE00, our choice. */
-const OTHER_DYES = 1.2;
+const OTHER_DYES = 1;
 /** The same where no colour was known: nothing tells how the camera mixes. Set by painted photographs. */
 const OTHER_DYES_UNSEEN = 1.9;
 /** Neighbours in colour count by this distance in CIELAB: a chart's patches are about so far apart; our choice. */
 const NEIGHBOURHOOD = 40;
 /** Light falls off towards a picture's edges: ΔE00 for half a picture's diagonal between chart and yarn; our choice. */
-const FALLS_OFF = 2.5;
+const FALLS_OFF = 1.8;
 /** The part of the shift between the middle light and the main mode that the choice of mode may be wrong by; our choice. */
 const MODE_DOUBT = 0.35;
 /** A channel at its end: the shade is more saturated than the picture holds, ΔE00; our choice. */
