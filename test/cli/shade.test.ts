@@ -10,7 +10,7 @@ const flat = () => sharp(raw, { raw: { width: 100, height: 40, channels: 3 } });
 
 const { run, json } = bench({
   "plain.png": await flat().png().toBuffer(),
-  "deep.png": await flat().toColourspace("rgb16").png({ bitdepth: 16 }).toBuffer(),
+  "deep.png": await flat().toColourspace("rgb16").png().toBuffer(),
   "wide.jpg": await flat().withIccProfile("p3").jpeg({ quality: 95 }).toBuffer(),
   "print.jpg": await flat().toColourspace("cmyk").withIccProfile("cmyk").jpeg({ quality: 95 }).toBuffer(),
   "grey.png": await flat().toColourspace("b-w").png().toBuffer(),

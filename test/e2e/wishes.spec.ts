@@ -3,9 +3,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, test } from "@playwright/test";
 import { openBench, tabTo, told } from "./journey.ts";
 
-test("a yarn kept out and a colour in blue are wished, met, kept and undone one by one", async ({
-  page,
-}) => {
+test("a yarn kept out and a colour in blue are wished, met, kept and undone one by one", async ({ page }) => {
   const { errors } = await openBench(page);
   await tabTo(page, page.getByRole("button", { name: "Make wishes" }));
   await page.keyboard.press("Enter");
