@@ -95,9 +95,15 @@ test("eyes that tell fewer colours apart: chosen by keyboard, told to be a model
 
   await eyes.selectOption("tritan");
   await expect(page.locator(".eyes-note")).toContainText("least sure");
+  const wholly = await fabricPixels(page);
+  const far = page.getByRole("combobox", { name: "How far" });
+  await far.selectOption("a little");
+  await expect.poll(async () => (await fabricPixels(page)).sum, { timeout: 20_000 }).not.toBe(wholly.sum);
   // What is looked at otherwise than by ordinary eyes is still so after coming back.
+  await page.waitForTimeout(400);
   await page.reload();
   await expect(eyes).toHaveValue("tritan");
+  await expect(far).toHaveValue("0.3");
 });
 
 test("on a phone the hand moves beside the findings, and the fabric comes back at the same distance", async ({

@@ -1,7 +1,7 @@
 /** From how far, in which light and by whose eyes the fabric is looked at: it rules every picture and every word on the page. */
 import type { CSSProperties, ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
-import { DISTANCES, EYES, LIGHTS, STANDS, type Eye } from "../shell/view.ts";
+import { DISTANCES, EYES, LIGHTS, SEVERITIES, STANDS, type Eye } from "../shell/view.ts";
 import { luxWords, metresWords } from "../shell/words.ts";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 
@@ -105,9 +105,21 @@ export function DistanceBar(): ReactNode {
         </label>
       </div>
       {hand.eye !== "ordinary" && (
-        <p className="eyes-note" id="eyes-note">
-          {eyeWords(hand.eye)} <NumberHelp of="eye" />
-        </p>
+        <div className="eyes-note">
+          <p id="eyes-note">
+            {eyeWords(hand.eye)} <NumberHelp of="eye" />
+          </p>
+          <label className="picker">
+            <span className="picker-word">How far</span>
+            <select value={hand.severity} onChange={(event) => look({ severity: Number(event.target.value) })}>
+              {SEVERITIES.map(({ severity, name }) => (
+                <option key={severity} value={severity}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        </div>
       )}
     </section>
   );
@@ -117,5 +129,5 @@ const MISSING = { protan: "red", deutan: "green", tritan: "blue" } as const;
 
 function eyeWords(eye: Exclude<Eye, "ordinary">): string {
   const caution = eye === "tritan" ? "The least sure of the three." : "People differ.";
-  return `Eyes without the cones for ${MISSING[eye]} (${eye}), as a model has them: Machado and others 2009. ${caution}`;
+  return `Eyes that lack, or half lack, the cones for ${MISSING[eye]} (${eye}), as a model has them: Machado and others 2009. ${caution}`;
 }

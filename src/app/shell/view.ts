@@ -29,6 +29,13 @@ export const EYES: readonly { readonly eye: Eye; readonly name: string }[] = [
   { eye: "tritan", name: "weak blue" },
 ];
 
+/** How far a deficiency goes; most people who have one have a part of it. The steps are our choice. */
+export const SEVERITIES: readonly { readonly severity: number; readonly name: string }[] = [
+  { severity: 0.3, name: "a little" },
+  { severity: 0.6, name: "half" },
+  { severity: 1, name: "wholly" },
+];
+
 /** What jobs ask for where the eye is not an ordinary one. */
 export const deficiencyOf = ({
   eye,
@@ -85,15 +92,13 @@ export function recallView(): View {
       grey: kept.grey === true,
       seen: kept.seen === true,
       eye: EYES.some(({ eye }) => eye === kept.eye) ? kept.eye! : FIRST_VIEW.eye,
-      severity: isPart(kept.severity) ? kept.severity : FIRST_VIEW.severity,
+      severity: SEVERITIES.some(({ severity }) => severity === kept.severity) ? kept.severity! : FIRST_VIEW.severity,
       panel: "fabric",
     };
   } catch {
     return FIRST_VIEW;
   }
 }
-
-const isPart = (value: unknown): value is number => typeof value === "number" && value >= 0 && value <= 1;
 
 export function keepView(view: View): void {
   try {
