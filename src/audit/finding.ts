@@ -1,6 +1,7 @@
 /** A finding: what was judged, where, with which numbers, and the changes that mend it. */
 import type { Severity } from "../base/problem.ts";
-import type { Change, OverStitch } from "../fabric/colourway.ts";
+import type { OverStitch } from "../fabric/colourway.ts";
+import type { KnittedEdit } from "../fabric/colourwayEdit.ts";
 import type { Place } from "../garment/place.ts";
 
 export interface FindingPlace {
@@ -14,13 +15,8 @@ export interface FindingPlace {
   readonly section?: string;
 }
 
-/** One step of a mend as plain data: each is one of the named edits of a project, by the same name and with the same fields. */
-export type MendEdit =
-  | { readonly kind: "assignYarn"; readonly colourway: string; readonly colour: string; readonly yarn: string }
-  | { readonly kind: "assignYarns"; readonly colourway: string; readonly yarns: Readonly<Record<string, string>> }
-  | { readonly kind: "addChange"; readonly colourway: string; readonly change: Change }
-  | { readonly kind: "removeChange"; readonly colourway: string; readonly index: number }
-  | { readonly kind: "overStitch"; readonly colourway: string; readonly stitched: OverStitch };
+/** One step of a mend as plain data. */
+export type MendEdit = Exclude<KnittedEdit, { readonly kind: "removeOverStitch" }>;
 
 /**
  * What is done: another yarn wherever a colour is used, or in some rows; rows in another pair of the yarns in use; the yarns of

@@ -1,9 +1,9 @@
 /** Named edits as plain data: what she can do to a project, each a pure step from one record to the next. */
-import { unreachable } from "../base/assert.ts";
 import { isFault, type Outcome } from "../base/problem.ts";
 import type { Want } from "../chart/chart.ts";
 import type { Shade } from "../colour/shade.ts";
-import type { Change, Colourway, OverStitch } from "../fabric/colourway.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import { knittedAfter, type KnittedEdit } from "../fabric/colourwayEdit.ts";
 import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Yarn } from "../yarn/yarn.ts";
@@ -40,13 +40,7 @@ export type Edit =
   | { readonly kind: "setColourwayNote"; readonly colourway: string; readonly note: string }
   /** Refused for the only one, and while a swatch was knitted in it. */
   | { readonly kind: "removeColourway"; readonly colourway: string }
-  | { readonly kind: "assignYarn"; readonly colourway: string; readonly colour: string; readonly yarn: string | null }
-  /** Yarns of several colours at once, as a way of recolouring gives them: what is left out stays. */
-  | { readonly kind: "assignYarns"; readonly colourway: string; readonly yarns: Readonly<Record<string, string>> }
-  | { readonly kind: "addChange"; readonly colourway: string; readonly change: Change }
-  | { readonly kind: "removeChange"; readonly colourway: string; readonly index: number }
-  | { readonly kind: "overStitch"; readonly colourway: string; readonly stitched: OverStitch }
-  | { readonly kind: "removeOverStitch"; readonly colourway: string; readonly index: number }
+  | KnittedEdit
   | { readonly kind: "setWish"; readonly colourway: string; readonly wish: object | null }
   /** What a plain swatch measured; null: what is usual. */
   | { readonly kind: "setCloth"; readonly cloth: ClothMeasure | null }
@@ -124,22 +118,10 @@ function editedColourway(colourway: Colourway, edit: Exclude<ColourwayEdit, { ki
       return { ...colourway, name: edit.name };
     case "setColourwayNote":
       return { ...colourway, note: edit.note };
-    case "assignYarn":
-      return { ...colourway, yarns: patched(colourway.yarns, { [edit.colour]: edit.yarn }) };
-    case "assignYarns":
-      return { ...colourway, yarns: { ...colourway.yarns, ...edit.yarns } };
-    case "addChange":
-      return { ...colourway, changes: [...(colourway.changes ?? []), edit.change] };
-    case "removeChange":
-      return { ...colourway, changes: (colourway.changes ?? []).filter((_, index) => index !== edit.index) };
-    case "overStitch":
-      return { ...colourway, overStitched: [...(colourway.overStitched ?? []), edit.stitched] };
-    case "removeOverStitch":
-      return { ...colourway, overStitched: (colourway.overStitched ?? []).filter((_, index) => index !== edit.index) };
     case "setWish":
       return patched(colourway, { wish: edit.wish });
     default:
-      return unreachable(edit);
+      return knittedAfter(colourway, edit);
   }
 }
 

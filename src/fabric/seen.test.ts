@@ -1,5 +1,6 @@
 /** The seen image: the cloth in the hand, from afar, from memory, and by her own threshold. */
 import { describe, expect, it } from "vitest";
+import { SEEN_PAIRS } from "../../test/oracle/seenPairs.ts";
 import { gridOf } from "../chart/chart.ts";
 import { labFromHex, type Lab } from "../colour/lab.ts";
 import { crop, meanColour, type Raster } from "../raster/raster.ts";
@@ -17,18 +18,6 @@ const THERE = 0.8;
 
 const CHECKER = ["01", "10"];
 const DIAMOND = ["0000000000", "0000100000", "0001110000", "0011111000", "0001110000", "0000100000", "0000000000"];
-
-const grey = (lightness: number): Lab => [lightness, 0, 0];
-const PAIRS: Record<string, [Lab, Lab]> = {
-  "greys 3 apart": [grey(48.5), grey(51.5)],
-  "greys 8 apart": [grey(46), grey(54)],
-  "greys 15 apart": [grey(42.5), grey(57.5)],
-  "greys 30 apart": [grey(35), grey(65)],
-  "cream and charcoal": [labFromHex("#ede6d6")!, labFromHex("#3a3a3a")!],
-  "madder and moss": [labFromHex("#b03a3a")!, labFromHex("#2f7a4b")!],
-  "navy and black": [labFromHex("#1f2a4d")!, labFromHex("#1a1a1a")!],
-  "oat and pebble": [labFromHex("#b9ae9a")!, labFromHex("#a7a7a5")!],
-};
 
 function clothOfMotif(motif: readonly string[], labs: readonly Lab[], size = 20): Cloth {
   const across = Math.ceil(size / motif[0]!.length);
@@ -59,7 +48,7 @@ function contrastOf(raster: Raster, margin: number): number {
 
 describe("the seen image", () => {
   it("leaves the cloth as it is in the hand", () => {
-    const cloth = clothOfMotif(DIAMOND, PAIRS["cream and charcoal"]!, 20);
+    const cloth = clothOfMotif(DIAMOND, SEEN_PAIRS["cream and charcoal"]!, 20);
     const knitted = renderCloth(cloth, { pixelsPerStitch: 8 });
     const seen = seenCloth(cloth, { distanceM: 0.25, lux: LUX }, { pixelsPerStitch: 8 });
     let difference = 0;
@@ -77,7 +66,7 @@ describe("the seen image", () => {
   });
 
   it("is the same from memory, whatever was looked at before, and forgets no change of the cloth", () => {
-    const [oat, pebble] = PAIRS["oat and pebble"]!;
+    const [oat, pebble] = SEEN_PAIRS["oat and pebble"]!;
     const cloth = clothOfMotif(DIAMOND, [oat, pebble], 10);
     const recoloured = clothOfMotif(DIAMOND, [pebble, oat], 10);
     const options = { pixelsPerStitch: 5, repeatsAcross: 2 };
@@ -98,7 +87,7 @@ describe("the seen image", () => {
   });
 
   it("shows her what is above her own threshold", () => {
-    const [background, foreground] = PAIRS["greys 8 apart"]!;
+    const [background, foreground] = SEEN_PAIRS["greys 8 apart"]!;
     const cloth = clothOfMotif(CHECKER, [background, foreground], 20);
     const flat = renderCloth(cloth, { pixelsPerStitch: 8, surface: "square" });
     const { V } = visibility({ background, foreground, motif: CHECKER, gauge: GAUGE, distance: 1.5, light: LUX });

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import motifTable from "../../test/tables/motifs.json" with { type: "json" };
+import { grey, SEEN_PAIRS } from "../../test/oracle/seenPairs.ts";
 import { gridOf } from "../chart/chart.ts";
 import { labFromHex, type Lab } from "../colour/lab.ts";
 import type { Raster } from "../raster/raster.ts";
@@ -24,16 +25,6 @@ const MOTIFS: Record<string, readonly string[]> = {
   outline: ["00011000", "00100100", "01000010", "10000001", "10000001", "01000010", "00100100", "00011000"],
 };
 
-const grey = (lightness: number): Lab => [lightness, 0, 0];
-const PAIRS: Record<string, [Lab, Lab]> = {
-  "greys 3 apart": [grey(48.5), grey(51.5)],
-  "greys 8 apart": [grey(46), grey(54)],
-  "greys 15 apart": [grey(42.5), grey(57.5)],
-  "cream and charcoal": [labFromHex("#ede6d6")!, labFromHex("#3a3a3a")!],
-  "madder and moss": [labFromHex("#b03a3a")!, labFromHex("#2f7a4b")!],
-  "navy and black": [labFromHex("#1f2a4d")!, labFromHex("#1a1a1a")!],
-  "oat and pebble": [labFromHex("#b9ae9a")!, labFromHex("#a7a7a5")!],
-};
 const DISTANCES = [0.5, 1, 2, 3.5, 6];
 
 function clothOfRows(rows: string[], labs: readonly Lab[]): Cloth {
@@ -76,7 +67,7 @@ interface Case {
 
 function casesOf(id: string): Case[] {
   const motif = MOTIFS[id]!;
-  return Object.entries(PAIRS).flatMap(([pair, [background, foreground]]) => {
+  return Object.entries(SEEN_PAIRS).flatMap(([pair, [background, foreground]]) => {
     const cloth = clothOfRows(tiled(motif), [background, foreground]);
     const picture = squares(cloth, 8);
     const apart = takeApart(picture, squares(cloth, 4), { x: "wrap" });

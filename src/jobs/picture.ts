@@ -4,7 +4,7 @@ import { labFromLinear, linearFromLab } from "../colour/lab.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
 import type { Project } from "../document/project.ts";
 import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
-import { spectrumMemory } from "../fabric/contrast.ts";
+import { spectrumMemory, type SpectrumMemory } from "../fabric/contrast.ts";
 import { renderCloth } from "../fabric/render.ts";
 import { seenCloth, type SeenMemory } from "../fabric/seen.ts";
 import { bytesFromRaster, type Raster } from "../raster/raster.ts";
@@ -31,6 +31,8 @@ export interface PictureOptions {
   readonly repeats?: number | undefined;
   /** What one picture as seen keeps for the next; a fresh memory where missing. */
   readonly memory?: SeenMemory | undefined;
+  /** Spectra that her verdicts are weighed by; afresh where missing. */
+  readonly spectra?: SpectrumMemory | undefined;
 }
 
 export interface ClothPicture {
@@ -66,7 +68,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
       : seenCloth(
           cloth,
           viewingOf(project, options),
-          { ...rendering, threshold: thresholdOf(project) },
+          { ...rendering, threshold: thresholdOf(project, options.spectra ?? spectrumMemory()) },
           options.memory,
         );
   const toEye = deficiency && !before ? deficientRaster(raster, deficiency, severity) : raster;
@@ -77,7 +79,7 @@ export function fabricOfProject(project: Project, options: PictureOptions = {}):
 }
 
 /** Hers over the ordinary one, as her swatches tell. */
-const thresholdOf = (project: Project): number => Math.exp(eyeOf(project, spectrumMemory()).theta);
+const thresholdOf = (project: Project, spectra: SpectrumMemory): number => Math.exp(eyeOf(project, spectra).theta);
 
 /** Each pixel as the grey of its own L*. */
 function inGrey(raster: Raster): Raster {

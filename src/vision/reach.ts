@@ -9,7 +9,17 @@ import {
 } from "./contrastSensitivity.ts";
 import { maskOf, maskTuning } from "./masking.ts";
 import { distanceForDegree, millimetresPerDegree } from "./viewing.ts";
-import { gainsIn, NEAREST_MM, pairIndex, viewOf, type Eye, type Field, type RadialSpectrum } from "./visibility.ts";
+import {
+  gainsIn,
+  NEAREST_MM,
+  pairIndex,
+  SOME_LIGHT,
+  STEP_INWARDS,
+  viewOf,
+  type Eye,
+  type Field,
+  type RadialSpectrum,
+} from "./visibility.ts";
 
 /** Squared gains of every pair at distances from far to near; light–dark light by light, worked out when a light is asked for. */
 export interface Reach {
@@ -30,15 +40,12 @@ interface LightDark {
   readonly parts: Float64Array;
 }
 
-/** ln of a step inwards, as `farthest` takes them. */
-const STEP = Math.log(1.03);
-
 /** Without any distance where the pattern's lowest frequency is too fine even at the nearest. */
 export function reachOf(spectrum: RadialSpectrum, eye: Eye): Reach {
   const start = distanceForDegree(FINEST_FREQUENCY / spectrum.lowest);
-  const steps = start > NEAREST_MM ? Math.ceil(Math.log(start / NEAREST_MM) / STEP) : -1;
+  const steps = start > NEAREST_MM ? Math.ceil(Math.log(start / NEAREST_MM) / STEP_INWARDS) : -1;
   const distances = Float64Array.from({ length: steps + 1 }, (_, step) =>
-    step === steps ? NEAREST_MM : start * Math.exp(-step * STEP),
+    step === steps ? NEAREST_MM : start * Math.exp(-step * STEP_INWARDS),
   );
   const { redGreen, yellowViolet } = hueGains(spectrum, distances);
   return { spectrum, eye, distances, redGreen, yellowViolet, lightDark: new Map() };
@@ -181,15 +188,11 @@ function partsOf(gains: Float64Array, { distances, spectrum }: Reach): LightDark
 /** Far below anything that is seen, so that nothing has a logarithm. */
 const LEAST = 1e-30;
 
-/** Bins in which a pair has power, their logarithms and the room for their weights. */
-function binsOf({ frequencies, count, powers, moments }: RadialSpectrum) {
-  return { logs: frequencies.map(Math.log10), weights: new Float64Array(frequencies.length), count, powers, moments };
-}
-
 function lightDarkAt({ spectrum, eye, distances }: Reach, luminance: number): Float64Array {
   const tuned = parametersAt("lightDark", luminance);
   const { frequencies, powers, moments, count, areaMm2 } = spectrum;
-  const { logs, weights } = binsOf(spectrum);
+  const logs = frequencies.map(Math.log10);
+  const weights = new Float64Array(frequencies.length);
   const gains = new Float64Array(powers.length * distances.length);
   const tunings = frequencies.map((frequency) => maskTuning(frequency, spectrum.textureFrequency));
   distances.forEach((distance, at) => {
@@ -219,7 +222,8 @@ function hueGains(
   distances: Float64Array,
 ): { redGreen: Float64Array; yellowViolet: Float64Array } {
   const { frequencies, powers, moments, count, areaMm2 } = spectrum;
-  const { logs, weights } = binsOf(spectrum);
+  const logs = frequencies.map(Math.log10);
+  const weights = new Float64Array(frequencies.length);
   const gainsIn = (channel: "redGreen" | "yellowViolet"): Float64Array => {
     const tuned = parametersAt(channel, SOME_LIGHT);
     const curve = HUE_CURVES[channel];
@@ -237,9 +241,6 @@ function hueGains(
   };
   return { redGreen: gainsIn("redGreen"), yellowViolet: gainsIn("yellowViolet") };
 }
-
-/** Any light: what is asked of the colour channels here does not depend on it. */
-const SOME_LIGHT = 100;
 
 /** Bins below 60 cycles per degree, with room for rounding; frequencies ascend. */
 function binsSeen(frequencies: Float64Array, scale: number): number {

@@ -86,7 +86,7 @@ export interface View {
 const SLOPE_STEP = 1e-3;
 
 /** Any light at all: what is asked of the channels here does not depend on it. */
-const SOME_LIGHT = 100;
+export const SOME_LIGHT = 100;
 
 /**
  * What one distance makes of a spectrum, whatever the light: the bins that are still seen and the eye's curves there.
@@ -262,7 +262,7 @@ const scaled = (sums: readonly [number, number, number], field: Field, capFactor
 export const NEAREST_MM = 300;
 
 /** ln of the largest step inwards: V is not monotone, so a longer one might pass over the crossing (vision.md B2). */
-const STEP = Math.log(1.03);
+export const STEP_INWARDS = Math.log(1.03);
 
 /**
  * The farthest distance in mm at which `visibleAt` reaches a threshold, from the far side. 0 = never;
@@ -279,7 +279,7 @@ export function farthest(
   const nearest = Math.log(NEAREST_MM);
   let far = Math.log(start);
   while (far > nearest) {
-    const near = Math.max(nearest, far - STEP);
+    const near = Math.max(nearest, far - STEP_INWARDS);
     if (visibleAt(Math.exp(near)) >= threshold) return { distanceMm: Math.exp(bisect(near, far)), beyond: false };
     far = near;
   }

@@ -1,8 +1,8 @@
 /** When nothing fits: what stands in each other's way, the least that could be given up instead, and shades that would mend it. */
 import type { ReactNode } from "react";
-import type { RecolourResult } from "../worker/api.ts";
+import type { RecolourResult, TriedWay } from "../worker/api.ts";
 import { ShadesToFind } from "./ShadesToFind.tsx";
-import { useTryWay, type TriedWay } from "./useTryWay.ts";
+import { useTryWay } from "./useTryWay.ts";
 
 type Clash = NonNullable<RecolourResult["clash"]>;
 

@@ -1,11 +1,8 @@
 /** A way laid on the large fabric beside what is, as a colourway of its own. */
 import { useBench } from "../shell/bench.ts";
 import { brokenSentence } from "../worker/answers.ts";
-import type { Way } from "../worker/api.ts";
+import type { TriedWay } from "../worker/api.ts";
 import { quickJobs } from "../worker/client.ts";
-
-export type TriedWay = Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> &
-  Partial<Pick<Way, "toFind" | "wish">>;
 
 /** `from` is the colourway that was asked about. */
 export function useTryWay(from: string): (way: TriedWay, button: HTMLElement) => Promise<void> {

@@ -33,6 +33,9 @@ export type { TrialLine, TrialReading, TrialResult, YarnSet } from "../../jobs.t
 export type { Word } from "../../fabric/visibility.ts";
 
 export type Way = RecolourResult["ways"][number];
+/** What of a way becomes a colourway. */
+export type TriedWay = Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> &
+  Partial<Pick<Way, "toFind" | "wish">>;
 
 /** How a colourway is looked at. */
 export interface LookQuestion {
@@ -121,7 +124,7 @@ export interface JobsApi {
   decideNext(project: Project, question: DecideQuestion): Promise<ReturnType<typeof decideNext>>;
   applyWay(
     project: Project,
-    way: Pick<Way, "name" | "yarns" | "changes" | "overStitched" | "because"> & Partial<Pick<Way, "toFind" | "wish">>,
+    way: TriedWay,
     options: { readonly name: string; readonly from: string },
   ): Promise<{ project: Project; colourway: string }>;
   /** Measures plain cloth in a photograph; a file that the browser cannot open is a problem with a sentence. */

@@ -26,7 +26,7 @@ const api: JobsApi = {
     (await import("../../jobs/together.ts")).tryTogether(project, { ...question, memory }),
   readsInLights: (project, question) => readsInLights(project, { ...question, memory }),
   fabric: (project, options) => {
-    const picture = fabricOfProject(project, { ...options, memory: seen });
+    const picture = fabricOfProject(project, { ...options, memory: seen, spectra: memory });
     return transfer(picture, [picture.rgba.buffer]);
   },
   recolour: async (project, { seconds, ...question }, onWay) => {

@@ -1,5 +1,6 @@
 /** An attempt: a change that may mend a finding, as edits that have not been tried out yet. */
 import type { Colourway } from "../../fabric/colourway.ts";
+import { knittedAfter } from "../../fabric/colourwayEdit.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
 import type { Place } from "../../garment/place.ts";
 import type { Section } from "../../garment/sections.ts";
@@ -68,22 +69,8 @@ function roundsIn(section: Section | undefined, rows: [number, number], height: 
 }
 
 /** A colourway after some of a mend's steps: what the edits of the same names make of it in a project. */
-export const edited = (colourway: Colourway, edits: readonly MendEdit[]): Colourway => edits.reduce(step, colourway);
-
-function step(colourway: Colourway, edit: MendEdit): Colourway {
-  switch (edit.kind) {
-    case "assignYarn":
-      return { ...colourway, yarns: { ...colourway.yarns, [edit.colour]: edit.yarn } };
-    case "assignYarns":
-      return { ...colourway, yarns: { ...colourway.yarns, ...edit.yarns } };
-    case "addChange":
-      return { ...colourway, changes: [...(colourway.changes ?? []), edit.change] };
-    case "removeChange":
-      return { ...colourway, changes: (colourway.changes ?? []).filter((_, index) => index !== edit.index) };
-    case "overStitch":
-      return { ...colourway, overStitched: [...(colourway.overStitched ?? []), edit.stitched] };
-  }
-}
+export const edited = (colourway: Colourway, edits: readonly MendEdit[]): Colourway =>
+  edits.reduce(knittedAfter, colourway);
 
 /**
  * The steps that give a colour another yarn in some rows. Where one change at just that place is in force it goes, so that no change lies
