@@ -5,10 +5,10 @@ import { runInNewContext } from "node:vm";
 import { audit } from "../src/audit/audit.ts";
 import { contextOf, judgeMemory, type Case } from "../src/audit/judge.ts";
 import { seededRandom } from "../src/base/random.ts";
-import type { ChartBand } from "../src/chart/chart.ts";
 import { readProject } from "../src/document/read.ts";
 import { checkProject } from "../src/jobs/check.ts";
 import type { Pattern } from "../src/fabric/pattern.ts";
+import { LARGE_IDS, largeChart } from "./largeChart.ts";
 import { stacked } from "./stackedChart.ts";
 
 const timed = (work: () => unknown): number => {
@@ -68,24 +68,12 @@ for (const [name, pattern] of [
 
 {
   const random = seededRandom(5);
-  const ids = "ABCDEFGHIJKLMNOPQRST";
-  const rows: string[] = [];
-  const heights: number[] = [];
-  while (rows.length < 400) {
-    const height = Math.min(400 - rows.length, 9 + Math.floor(random() * 23));
-    heights.push(height);
-    const colours = Array.from({ length: 5 }, () => ids[Math.floor(random() * ids.length)]!);
-    for (let row = 0; row < height; row++) {
-      const [one, other] = [colours[Math.floor(random() * 2)]!, colours[2 + Math.floor(random() * 3)]!];
-      rows.push(Array.from({ length: 400 }, () => (random() < 0.4 ? other : one)).join(""));
-    }
-  }
-  // The first that was drawn is the highest.
-  let above = 400;
-  const bands = heights.map((height): ChartBand => ({ rows: [above - height + 1, (above -= height) + height] }));
+  const { rows, bands } = largeChart(random, (one, other) =>
+    Array.from({ length: 400 }, () => (random() < 0.4 ? other : one)).join(""),
+  );
   const pattern: Pattern = {
     gauge: { stitches: 28, rows: 30 },
-    colours: [...ids].map((id, index) => ({
+    colours: [...LARGE_IDS].map((id, index) => ({
       id,
       shade: { lab: [8 + 4.5 * index, 20 * random() - 10, 20 * random() - 10] },
     })),

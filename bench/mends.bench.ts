@@ -5,11 +5,11 @@ import type { Finding } from "../src/audit/finding.ts";
 import { contextOf, judgeMemory, type Case } from "../src/audit/judge.ts";
 import { mendsOneByOne, type MendOptions } from "../src/audit/mends.ts";
 import { seededRandom } from "../src/base/random.ts";
-import type { ChartBand } from "../src/chart/chart.ts";
 import type { Lab } from "../src/colour/lab.ts";
 import { readProject } from "../src/document/read.ts";
 import { needsOf, suppliesOf } from "../src/jobs/parts.ts";
 import type { Yarn } from "../src/yarn/yarn.ts";
+import { LARGE_IDS, largeChart } from "./largeChart.ts";
 
 const viewing = { distanceM: 1.5, lux: 500 };
 const RUNS = 7;
@@ -64,24 +64,12 @@ for (const [name, wrong] of [
 /** Bands of five colours without any repeat across, floats of six at most; some colours in a yarn of another lightness, forty leftovers. */
 function largeCase(wrong: Readonly<Record<string, number>>): Case {
   const random = seededRandom(5);
-  const ids = "ABCDEFGHIJKLMNOPQRST";
-  const rows: string[] = [];
-  const heights: number[] = [];
-  while (rows.length < 400) {
-    const height = Math.min(400 - rows.length, 9 + Math.floor(random() * 23));
-    heights.push(height);
-    const colours = Array.from({ length: 5 }, () => ids[Math.floor(random() * ids.length)]!);
-    for (let row = 0; row < height; row++) {
-      const pair = [colours[Math.floor(random() * 2)]!, colours[2 + Math.floor(random() * 3)]!] as const;
-      let text = "";
-      for (let run = 0; text.length < 398; run++) text += pair[run % 2]!.repeat(1 + Math.floor(random() * 6));
-      rows.push(text.slice(0, 398) + pair.join(""));
-    }
-  }
-  // The first that was drawn is the highest.
-  let above = 400;
-  const bands = heights.map((height): ChartBand => ({ rows: [above - height + 1, (above -= height) + height] }));
-  const colours = [...ids].map((id, index) => ({
+  const { rows, bands } = largeChart(random, (one, other) => {
+    let text = "";
+    for (let run = 0; text.length < 398; run++) text += (run % 2 ? other : one).repeat(1 + Math.floor(random() * 6));
+    return text.slice(0, 398) + one + other;
+  });
+  const colours = [...LARGE_IDS].map((id, index) => ({
     id,
     shade: { lab: [8 + 4.5 * index, 20 * random() - 10, 20 * random() - 10] as Lab },
     ...(id === "T" ? { role: "main" as const } : {}),

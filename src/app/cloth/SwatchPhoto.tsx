@@ -1,6 +1,7 @@
 /** A photograph of a plain swatch, with the area of cloth framed on it: measured off the main thread and taken over by one act. */
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
+import { FileInput } from "../ui/FileInput.tsx";
 import { brokenSentence } from "../worker/answers.ts";
 import type { PlainSwatch } from "../worker/api.ts";
 import { once } from "../worker/client.ts";
@@ -30,8 +31,7 @@ export function SwatchPhoto({ onMeasured }: SwatchPhotoProps): ReactNode {
   const [measured, setMeasured] = useState<PlainSwatch | null>(null);
   useEffect(() => () => void (photo && URL.revokeObjectURL(photo.address)), [photo]);
 
-  const choose = async (file: File | undefined) => {
-    if (!file) return;
+  const choose = async (file: File) => {
     const address = URL.createObjectURL(file);
     const image = new Image();
     image.src = address;
@@ -80,16 +80,11 @@ export function SwatchPhoto({ onMeasured }: SwatchPhotoProps): ReactNode {
       <button type="button" className="button" onClick={() => picker.current?.click()}>
         {photo ? "Another photograph" : "Choose a photograph"}
       </button>
-      <input
-        ref={picker}
-        type="file"
-        hidden
-        aria-label="Photograph of a plain swatch"
+      <FileInput
+        picker={picker}
+        name="Photograph of a plain swatch"
         accept="image/*"
-        onChange={(event) => {
-          void choose(event.target.files?.[0]);
-          event.target.value = "";
-        }}
+        onFile={(file) => void choose(file)}
       />
       {photo && (
         <>

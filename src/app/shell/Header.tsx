@@ -1,5 +1,6 @@
 /** The top of the bench: whose work this is, which colourway is looked at, the way back, and her file. */
 import { lazy, Suspense, useEffect, useRef, useState, type ReactNode } from "react";
+import { FileInput } from "../ui/FileInput.tsx";
 import { Icon } from "../ui/Icon.tsx";
 import { brokenSentence } from "../worker/answers.ts";
 import { useBench } from "./bench.ts";
@@ -14,8 +15,7 @@ export function Header(): ReactNode {
   const picker = useRef<HTMLInputElement>(null);
   const [cloth, setCloth] = useState(false);
 
-  const open = async (file: File | undefined) => {
-    if (!file) return;
+  const open = async (file: File) => {
     try {
       const { project: opened, message } = await openProjectFile(file);
       if (opened) {
@@ -109,16 +109,11 @@ export function Header(): ReactNode {
             <Icon name="save" />
             <span>Save</span>
           </button>
-          <input
-            ref={picker}
-            type="file"
-            hidden
-            aria-label="Project file"
+          <FileInput
+            picker={picker}
+            name="Project file"
             accept=".json,application/json"
-            onChange={(event) => {
-              void open(event.target.files?.[0]);
-              event.target.value = "";
-            }}
+            onFile={(file) => void open(file)}
           />
         </div>
       </div>

@@ -18,26 +18,23 @@ export function PlaceWishes({ wish, set, names }: WishGroupProps & { readonly na
     <section aria-label="A yarn in some rows">
       <h3>A yarn in some rows</h3>
       <div className="wish-line">
-        <label>
-          <span>rows</span>
-          <input
-            className="field narrow"
-            inputMode="numeric"
-            aria-label="First row"
-            value={from}
-            onChange={(event) => setFrom(event.target.value)}
-          />
-        </label>
-        <label>
-          <span>to</span>
-          <input
-            className="field narrow"
-            inputMode="numeric"
-            aria-label="Last row"
-            value={to}
-            onChange={(event) => setTo(event.target.value)}
-          />
-        </label>
+        {(
+          [
+            ["rows", "First row", from, setFrom],
+            ["to", "Last row", to, setTo],
+          ] as const
+        ).map(([word, name, value, write]) => (
+          <label key={name}>
+            <span>{word}</span>
+            <input
+              className="field narrow"
+              inputMode="numeric"
+              aria-label={name}
+              value={value}
+              onChange={(event) => write(event.target.value)}
+            />
+          </label>
+        ))}
         <select
           className="field"
           aria-label="Chart colour in those rows"
