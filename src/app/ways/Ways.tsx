@@ -13,9 +13,10 @@ import type { RecolourResult, Way } from "../worker/api.ts";
 import { findWays, Stopped, type Search } from "../worker/client.ts";
 import { changedWish } from "../wishes/wishList.ts";
 import { Wishes } from "../wishes/Wishes.tsx";
-import { ClashCard } from "./ClashCard.tsx";
-import { WayCard } from "./WayCard.tsx";
 
+// What a search brings comes after the search.
+const WayCard = lazy(() => import("./WayCard.tsx").then((module) => ({ default: module.WayCard })));
+const ClashCard = lazy(() => import("./ClashCard.tsx").then((module) => ({ default: module.ClashCard })));
 const StepByStep = lazy(() => import("./StepByStep.tsx").then((module) => ({ default: module.StepByStep })));
 const SideBySide = lazy(() => import("./SideBySide.tsx").then((module) => ({ default: module.SideBySide })));
 
@@ -158,7 +159,11 @@ export function Ways(): ReactNode {
             </Suspense>
           )}
           {trouble && <p role="alert">{trouble}</p>}
-          {found && <FoundWays found={found} />}
+          {found && (
+            <Suspense>
+              <FoundWays found={found} />
+            </Suspense>
+          )}
         </>
       )}
     </section>
