@@ -9,7 +9,16 @@ export interface Shade {
   lab?: readonly number[];
   /** A CIEDE2000 difference that holds the truth in 80 % of cases. */
   uncertainty?: number;
+  /** How it is known. */
+  from?: ShadeSource;
 }
+
+/**
+ * "label": the maker's own figure; "photo": a photograph with a reference in it; "screen": compared on a screen with the ball beside
+ * it; "eye": picked or typed; "picture": picked off a picture of something knitted, whose light nobody knows.
+ */
+export type ShadeSource = (typeof SHADE_SOURCES)[number];
+export const SHADE_SOURCES = ["label", "photo", "screen", "eye", "picture"] as const;
 
 /** CIELAB (D65, 2°) of a shade that was validated when it was read. */
 export function labOfShade(shade: Shade): Lab {

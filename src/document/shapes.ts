@@ -1,5 +1,6 @@
 /** The parts of a stored file, each with what is expected of it in words: checks, sentences and the published schema come from here. */
 import * as z from "zod/mini";
+import { SHADE_SOURCES } from "../colour/shade.ts";
 import type { Place } from "../garment/place.ts";
 
 // A page may forbid code made at run time; without this zod would try it once.
@@ -91,13 +92,14 @@ export const shade = object({
   hex: optional(z.string("a colour like #e8e2d2").check(z.regex(HEX_PATTERN, "a colour like #e8e2d2"))),
   lab: optional(lab),
   uncertainty: optional(within(0, 100, "a number between 0 and 100")),
+  from: optional(z.enum(SHADE_SOURCES, "label, photo, screen, eye or picture")),
 }).check(
   z.refine((value) => "hex" in value || "lab" in value, "a shade with hex or lab"),
   oneOf(["hex", "lab"]),
   z.meta({
     id: "Shade",
     description:
-      "hex is sRGB; lab is CIELAB, D65, 2°, and counts where both are given; uncertainty is a CIEDE2000 difference that holds the truth in 80 % of cases.",
+      "hex is sRGB; lab is CIELAB, D65, 2°, and counts where both are given; uncertainty is a CIEDE2000 difference that holds the truth in 80 % of cases; from is how it is known.",
   }),
 );
 
@@ -124,8 +126,19 @@ const placeShape = object({
 /** A union would do without the refinement, but could not say which field is wrong. */
 export const place = placeShape as unknown as z.ZodMiniType<Place>;
 
-export const lot = object({ id, lot: optional(text), grams: optional(from0) });
-export const fleck = object({ shade, share });
+export const lot = object({ id, lot: optional(text), grams: optional(from0), weighed: optional(flag) });
+export const fleck = object({ shade, share, lengthMm: optional(above0) });
+
+const CLASS_WORDS = "a whole number from 0 (lace) to 7 (jumbo)";
+/** Characters: a picture of a few hundred pixels; more would make her files heavy. Our choice. */
+const LONGEST_PHOTO = 60_000;
+const PHOTO_WORDS = `a small picture as data:image/… in base64, at most ${LONGEST_PHOTO} characters`;
+const photo = z
+  .string(PHOTO_WORDS)
+  .check(
+    z.regex(/^data:image\/(?:jpeg|png|webp);base64,[A-Za-z0-9+/=]+$/, PHOTO_WORDS),
+    z.maxLength(LONGEST_PHOTO, PHOTO_WORDS),
+  );
 
 const YARN_COLOUR_WORDS = "a yarn with a shade, or with flecks that have a share";
 export const yarn = object({
@@ -139,6 +152,12 @@ export const yarn = object({
   maker: optional(text),
   fibre: optional(text),
   note: optional(text),
+  plies: optional(wholeFrom1),
+  weightClass: optional(z.int(CLASS_WORDS).check(z.gte(0, CLASS_WORDS), z.lte(7, CLASS_WORDS))),
+  superwash: optional(flag),
+  handDyed: optional(flag),
+  photo: optional(photo),
+  shelf: optional(id),
 }).check(
   z.refine((value) => "shade" in value || (value.flecks ?? []).some((part) => part.share > 0), YARN_COLOUR_WORDS),
   oneOf(["shade", "flecks"]),

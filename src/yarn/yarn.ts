@@ -8,12 +8,16 @@ export interface Lot {
   /** The dye lot as printed on the band. */
   lot?: string;
   grams?: number;
+  /** Put on the scales, rather than read off the band. */
+  weighed?: boolean;
 }
 
 export interface Fleck {
   shade: Shade;
   /** Part of the yarn's surface, 0 to 1. */
   share: number;
+  /** Length of yarn over which it lasts before the next colour, mm: tweed a few, a variegated yarn many. */
+  lengthMm?: number;
 }
 
 export interface Yarn {
@@ -28,6 +32,17 @@ export interface Yarn {
   maker?: string;
   fibre?: string;
   note?: string;
+  /** Strands twisted together; says nothing of thickness. */
+  plies?: number;
+  /** The council's category as the label has it, 0 lace to 7 jumbo. */
+  weightClass?: number;
+  /** Treated so that it does not felt in the machine; false: it does. */
+  superwash?: boolean;
+  handDyed?: boolean;
+  /** The small picture of it that was kept, as a data address of a JPEG, PNG or WebP. */
+  photo?: string;
+  /** In a project: the id on her shelf of the yarn that this is a copy of. */
+  shelf?: string;
 }
 
 /**
