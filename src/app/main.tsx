@@ -51,7 +51,8 @@ void (async () => {
   const { default: text } = await import("#examples/weather-station-vest.twostrand.json?raw");
   const { value, problems } = await quickJobs().read(text);
   if (!value) throw new Error(problems.map(problemSentence).join(" "));
-  store.begin(value);
+  // Her first shelf has the example's yarns, so that it can be tried; a bench from before there was a shelf keeps none.
+  store.begin(value, { format: "twostrand-shelf", version: 1, yarns: value.yarns });
 })();
 
 if (import.meta.env.PROD && "serviceWorker" in navigator)

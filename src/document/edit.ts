@@ -8,6 +8,7 @@ import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import type { ClothMeasure, Project } from "./project.ts";
+import { patched } from "./patched.ts";
 import { judgeProject } from "./read.ts";
 import { refusal } from "./refusals.ts";
 
@@ -123,12 +124,6 @@ function editedColourway(colourway: Colourway, edit: Exclude<ColourwayEdit, { ki
     default:
       return knittedAfter(colourway, edit);
   }
-}
-
-/** The record with some fields set, and those given as null gone. */
-function patched<T extends object>(record: T, fields: { readonly [Field in keyof T]?: T[Field] | null }): T {
-  const gone = new Set(Object.entries(fields).flatMap(([name, value]) => (value === null ? [name] : [])));
-  return Object.fromEntries(Object.entries({ ...record, ...fields }).filter(([name]) => !gone.has(name))) as T;
 }
 
 function recoloured(colour: PatternColour, edit: Extract<Edit, { kind: "setPatternColour" }>): PatternColour {

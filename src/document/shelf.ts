@@ -1,7 +1,8 @@
 /** The shelf: what outlives a garment. A project copies from it what it uses, and stands alone. */
 import * as z from "zod/mini";
-import type { Outcome } from "../base/problem.ts";
-import { readJson } from "./json.ts";
+import { isFault, type Outcome, type Problem } from "../base/problem.ts";
+import type { Yarn } from "../yarn/yarn.ts";
+import { foundWords, readJson } from "./json.ts";
 import { headProblem } from "./read.ts";
 import * as part from "./shapes.ts";
 import { checkShape } from "./structure.ts";
@@ -56,14 +57,56 @@ const shelfShape = object({
   }),
 );
 
-export type Shelf = z.infer<typeof shelfShape>;
+type Shape = z.infer<typeof shelfShape>;
+
+/** Yarn that a project will use, by the project's name. */
+export interface Promised {
+  yarn: string;
+  project: string;
+  grams?: number;
+}
+
+/** Fields that this version does not know are kept as they came. */
+export interface Shelf extends Pick<
+  Shape,
+  "format" | "version" | "verdicts" | "theta" | "clothFactor" | "textureContrast" | "slack" | "loopLengthMm"
+> {
+  yarns: Yarn[];
+  promised?: Promised[];
+}
 
 export function readShelf(source: string): Outcome<Shelf> {
   const { value, problems } = readJson(source);
   if (problems.length > 0) return { value: null, problems };
   const stranger = headProblem(value, SHELF_FORMAT, SHELF_VERSION);
-  const wrong = stranger ? [stranger] : checkShape(shelfShape, value);
-  return wrong.length > 0 ? { value: null, problems: wrong } : { value: value as Shelf, problems: [] };
+  return stranger ? { value: null, problems: [stranger] } : judgeShelf(value);
+}
+
+/** The same judgement of a record that is already there: after an edit, or from a program. */
+export function judgeShelf(record: unknown): Outcome<Shelf> {
+  const wrong = checkShape(shelfShape, record);
+  if (wrong.length > 0) return { value: null, problems: wrong };
+  const shelf: Shelf = record as Shape;
+  const problems = referenceProblems(shelf);
+  return { value: problems.some(isFault) ? null : shelf, problems };
+}
+
+function referenceProblems({ yarns, promised }: Shelf): Problem[] {
+  const problems: Problem[] = [];
+  const known = new Set<string>();
+  yarns.forEach(({ id }, index) => {
+    const where = `yarns[${index}].id`;
+    if (known.has(id))
+      problems.push({ where, expected: "an id that no other yarn has", got: foundWords(id), severity: "fault" });
+    known.add(id);
+  });
+  // What was promised is a memory: the yarn may be gone, and that keeps nothing else from working.
+  promised?.forEach(({ yarn }, index) => {
+    const where = `promised[${index}].yarn`;
+    if (!known.has(yarn))
+      problems.push({ where, expected: "the id of one of the yarns", got: foundWords(yarn), severity: "doubt" });
+  });
+  return problems;
 }
 
 export const writeShelf = (shelf: Shelf): string => writeRecord(shelf);

@@ -1,5 +1,5 @@
 /** The bench as a whole: fabric between its ladder and its findings, under one distance. */
-import { useEffect, useSyncExternalStore, type ReactNode } from "react";
+import { lazy, Suspense, useEffect, useSyncExternalStore, type ReactNode } from "react";
 import { DistanceBar } from "../fabric/DistanceBar.tsx";
 import { FabricPanel } from "../fabric/FabricPanel.tsx";
 import { AdvicePanel } from "../findings/AdvicePanel.tsx";
@@ -14,6 +14,8 @@ import { MessageDialog } from "./MessageDialog.tsx";
 import { PanelSwitch } from "./PanelSwitch.tsx";
 import { EYES, type Eye } from "./view.ts";
 import { luxWords, metresWords } from "./words.ts";
+
+const StashPage = lazy(() => import("../stash/StashPage.tsx").then((module) => ({ default: module.StashPage })));
 
 interface AppProps {
   readonly store: Store;
@@ -47,13 +49,17 @@ function BenchRoom(): ReactNode {
 
   return (
     <>
-      <div className="room" data-panel={view.panel}>
+      <div className="room" data-panel={view.panel} data-stage={view.stage}>
         <div>
           <PaperHead />
           <Header />
           <FirstNote note={note} />
         </div>
-        {project ? (
+        {project && view.stage === "yarns" ? (
+          <Suspense fallback={<main className="bench opening" />}>
+            <StashPage />
+          </Suspense>
+        ) : project ? (
           <main className="bench">
             <LadderPanel />
             <FabricPanel />
@@ -64,8 +70,12 @@ function BenchRoom(): ReactNode {
             <p role="status">Opening your bench…</p>
           </main>
         )}
-        <DistanceBar />
-        <PanelSwitch />
+        {view.stage === "bench" && (
+          <>
+            <DistanceBar />
+            <PanelSwitch />
+          </>
+        )}
       </div>
       <p className="unseen" role="status" aria-live="polite">
         {said}

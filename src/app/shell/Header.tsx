@@ -11,7 +11,7 @@ import { openProjectFile, saveProjectFile } from "./files.ts";
 const ClothDialog = lazy(() => import("../cloth/ClothDialog.tsx").then((module) => ({ default: module.ClothDialog })));
 
 export function Header(): ReactNode {
-  const { project, undo, redo, travel, store, look, tell, say, colourway, note } = useBench();
+  const { project, undo, redo, travel, store, look, tell, say, colourway, note, view } = useBench();
   const picker = useRef<HTMLInputElement>(null);
   const [cloth, setCloth] = useState(false);
 
@@ -20,7 +20,7 @@ export function Header(): ReactNode {
       const { project: opened, message } = await openProjectFile(file);
       if (opened) {
         store.replace(opened, { name: `opening ${file.name}`, colourway: colourway?.id ?? null });
-        look({ colourway: null, chart: null, panel: "fabric" });
+        look({ colourway: null, chart: null, panel: "fabric", stage: "bench" });
         note.set(false);
         say(`${opened.name} is open.`);
       }
@@ -82,6 +82,18 @@ export function Header(): ReactNode {
           >
             <Icon name="cloth" />
             <span>Cloth</span>
+          </button>
+        )}
+        {project && (
+          <button
+            type="button"
+            className="tool with-word"
+            aria-pressed={view.stage === "yarns"}
+            title="Every yarn you have"
+            onClick={() => look({ stage: view.stage === "yarns" ? "bench" : "yarns" })}
+          >
+            <Icon name="ball" />
+            <span>Yarns</span>
           </button>
         )}
         {cloth && (

@@ -3,6 +3,7 @@ import { createContext, useContext } from "react";
 import type { Edit } from "../../document/edit.ts";
 import type { Chart } from "../../chart/chart.ts";
 import type { Project } from "../../document/project.ts";
+import type { Shelf } from "../../document/shelf.ts";
 import type { Colourway } from "../../fabric/colourway.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store, Step, StoreState } from "../store/store.ts";
@@ -67,6 +68,8 @@ export interface Bench extends StoreState {
   readonly spot: Spot | null;
   readonly showSpot: (spot: Spot | null) => void;
   readonly commit: (edits: readonly Edit[], name: string) => boolean;
+  /** The shelf as it will be, judged by whoever made it, and what the same act does to the project: one step back. */
+  readonly putShelf: (shelf: Shelf, edits: readonly Edit[], name: string) => void;
   readonly travel: (direction: "undo" | "redo") => void;
   readonly said: string;
   readonly say: (sentence: string) => void;

@@ -3,6 +3,7 @@ import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
 import { applyEdit, tryEdit, type Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
+import type { Shelf } from "../../document/shelf.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
 import type { Bench, Message, Preview, Spot } from "./bench.ts";
@@ -59,6 +60,14 @@ export function useBenchState(store: Store, kept: Kept): Bench {
       store.commit(edits, { name, colourway: here.current.colourway?.id ?? null });
       say(`${name}.`);
       return true;
+    },
+    [store],
+  );
+
+  const putShelf = useCallback(
+    (shelf: Shelf, edits: readonly Edit[], name: string) => {
+      store.putShelf(shelf, edits, { name, colourway: here.current.colourway?.id ?? null });
+      say(`${name}.`);
     },
     [store],
   );
@@ -135,6 +144,7 @@ export function useBenchState(store: Store, kept: Kept): Bench {
     spot,
     showSpot,
     commit,
+    putShelf,
     travel,
     said,
     say,

@@ -3,7 +3,11 @@ import type { Deficiency } from "../../vision/deficiency.ts";
 
 export type Panel = "fabric" | "ladder" | "findings";
 
+/** What lies before her: the bench with its fabric, or the page of her yarns. */
+export type Stage = "bench" | "yarns";
+
 export interface View {
+  readonly stage: Stage;
   readonly colourway: string | null;
   readonly chart: string | null;
   /** Metres, one of DISTANCES. */
@@ -67,6 +71,7 @@ export const LIGHTS: readonly { readonly lux: number; readonly name: string }[] 
 ];
 
 export const FIRST_VIEW: View = {
+  stage: "bench",
   colourway: null,
   chart: null,
   distance: 1.5,
@@ -85,6 +90,7 @@ export function recallView(): View {
   try {
     const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<View>;
     return {
+      stage: kept.stage === "yarns" ? "yarns" : "bench",
       colourway: typeof kept.colourway === "string" ? kept.colourway : null,
       chart: typeof kept.chart === "string" ? kept.chart : null,
       distance: DISTANCES.includes(kept.distance ?? NaN) ? kept.distance! : FIRST_VIEW.distance,

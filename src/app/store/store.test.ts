@@ -7,6 +7,7 @@ import { applyEdit, type Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
 import { readProject } from "../../document/read.ts";
 import { writeProject } from "../../document/write.ts";
+import { EMPTY_SHELF } from "../../document/shelfEdit.ts";
 import { createStore } from "./store.ts";
 
 const text = readFileSync("examples/weather-station-vest.twostrand.json", "utf8");
@@ -145,6 +146,27 @@ describe("the work on the bench", () => {
     expect(store.state().project).toMatchObject({ name: "another", colourways: [] });
     store.undo();
     same(store.state().project, start);
+  });
+
+  it("an act on shelf and project is one step back for both, and leaves the other record the same object", () => {
+    const store = begun();
+    const { project } = store.state();
+    const shelf = { ...EMPTY_SHELF, yarns: [{ id: "rime", name: "Rime", shade: { hex: "#eef" } }] };
+    store.putShelf(shelf, [], step);
+    expect(store.state().shelf).toEqual(shelf);
+    expect(store.state().project).toBe(project);
+    store.putShelf(
+      { ...shelf, yarns: [] },
+      [{ kind: "addYarns", yarns: [{ ...shelf.yarns[0]!, shelf: "rime" }] }],
+      step,
+    );
+    expect(store.state().shelf!.yarns).toEqual([]);
+    expect(store.state().project!.yarns.at(-1)).toMatchObject({ id: "rime" });
+    store.undo();
+    expect(store.state().shelf).toEqual(shelf);
+    same(store.state().project, start);
+    store.undo();
+    expect(store.state().shelf?.yarns ?? []).toEqual([]);
   });
 
   it("does not undo what another tab has done, and keeps it", () => {

@@ -1,8 +1,9 @@
-/** The work on the bench: one project, changed by named edits, every one of which can be undone, kept after each. */
+/** The work on the bench: one project and her shelf, changed by named acts, every one of which can be undone, kept after each. */
 import * as Y from "yjs";
 import { applyEdit, type Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
-import { readDocument, rootOf, writeDocument } from "./projectDocument.ts";
+import type { Shelf } from "../../document/shelf.ts";
+import { readShared, writeShared } from "./sharedRecord.ts";
 
 /** What an undo button says, and which colourway to look at when the step is taken back or again. */
 export interface Step {
@@ -12,6 +13,8 @@ export interface Step {
 
 export interface StoreState {
   readonly project: Project | null;
+  /** null where nothing was ever put on it. */
+  readonly shelf: Shelf | null;
   readonly undo: Step | null;
   readonly redo: Step | null;
 }
@@ -24,8 +27,10 @@ export interface Store {
   readonly commit: (edits: Edit | readonly Edit[], step: Step) => Project | null;
   /** Another project in place of this one; that too can be undone. */
   readonly replace: (project: Project, step: Step) => void;
+  /** The shelf as it will be, and what the same act does to the project. */
+  readonly putShelf: (shelf: Shelf, edits: readonly Edit[], step: Step) => void;
   /** The first content of an empty bench, before which there is nothing to go back to. */
-  readonly begin: (project: Project) => void;
+  readonly begin: (project: Project, shelf?: Shelf) => void;
   readonly undo: () => Step | null;
   readonly redo: () => Step | null;
 }
@@ -34,20 +39,26 @@ export interface Store {
 export const EDIT_ORIGIN = "edit";
 const BEGIN_ORIGIN = "begin";
 const STEP = "step";
+const PROJECT_ROOT = "project";
+const SHELF_ROOT = "shelf";
 
 export function createStore(document = new Y.Doc()): Store {
   const listeners = new Set<() => void>();
+  const roots = { project: document.getMap(PROJECT_ROOT), shelf: document.getMap(SHELF_ROOT) };
   // A capture time of nought makes every transaction a step of its own; the stack has no limit.
-  const manager = new Y.UndoManager(rootOf(document), { trackedOrigins: new Set([EDIT_ORIGIN]), captureTimeout: 0 });
+  const manager = new Y.UndoManager([roots.project, roots.shelf], {
+    trackedOrigins: new Set([EDIT_ORIGIN]),
+    captureTimeout: 0,
+  });
   let pending: Step | null = null;
 
   const top = (stack: readonly { meta: Map<unknown, unknown> }[]): Step | null =>
     (stack.at(-1)?.meta.get(STEP) as Step | undefined) ?? null;
-  const read = (): StoreState => ({
-    project: readDocument(document),
-    undo: top(manager.undoStack),
-    redo: top(manager.redoStack),
-  });
+  // A change of one of the two leaves the other the same object, so that nothing of it is worked out again.
+  const records = { project: readShared<Project>(roots.project), shelf: readShared<Shelf>(roots.shelf) };
+  roots.project.observeDeep(() => (records.project = readShared<Project>(roots.project)));
+  roots.shelf.observeDeep(() => (records.shelf = readShared<Shelf>(roots.shelf)));
+  const read = (): StoreState => ({ ...records, undo: top(manager.undoStack), redo: top(manager.redoStack) });
   let state = read();
   const tell = () => {
     state = read();
@@ -61,9 +72,12 @@ export function createStore(document = new Y.Doc()): Store {
     if (transaction.changed.size > 0) queueMicrotask(tell);
   });
 
-  const write = (project: Project, origin: string, step: Step | null) => {
+  const write = (change: { readonly project?: Project; readonly shelf?: Shelf }, origin: string, step: Step | null) => {
     pending = step;
-    writeDocument(document, project, origin);
+    document.transact(() => {
+      if (change.project) writeShared(roots.project, change.project);
+      if (change.shelf) writeShared(roots.shelf, change.shelf);
+    }, origin);
     pending = null;
     tell();
   };
@@ -84,18 +98,19 @@ export function createStore(document = new Y.Doc()): Store {
     },
     state: () => state,
     commit: (edits, step) => {
-      const before = readDocument(document);
-      if (!before) return null;
+      const { project } = records;
+      if (!project) return null;
       const list: readonly Edit[] = Array.isArray(edits) ? edits : [edits as Edit];
-      write(
-        list.reduce((project, edit) => applyEdit(project, edit), before),
-        EDIT_ORIGIN,
-        step,
-      );
+      write({ project: list.reduce(applyEdit, project) }, EDIT_ORIGIN, step);
       return state.project;
     },
-    replace: (project, step) => write(project, EDIT_ORIGIN, step),
-    begin: (project) => write(project, BEGIN_ORIGIN, null),
+    replace: (project, step) => write({ project }, EDIT_ORIGIN, step),
+    putShelf: (shelf, edits, step) => {
+      const { project } = records;
+      const change = project && edits.length > 0 ? { shelf, project: edits.reduce(applyEdit, project) } : { shelf };
+      write(change, EDIT_ORIGIN, step);
+    },
+    begin: (project, shelf) => write(shelf ? { project, shelf } : { project }, BEGIN_ORIGIN, null),
     undo: () => travel("undo"),
     redo: () => travel("redo"),
   };

@@ -1,28 +1,24 @@
 /**
- * The Project as a Yjs document: records are maps, lists are arrays, and what has no parts (words, numbers, a Lab triple) is one value.
- * A pure edit is written as the difference between before and after, so that reading back equals the edit and two tabs merge small changes.
+ * A record of hers (the project, the shelf) as part of a Yjs document: records are maps, lists are arrays, and what has no parts
+ * (words, numbers, a Lab triple) is one value. A pure edit is written as the difference between before and after, so that reading
+ * back equals the edit and two tabs merge small changes.
  */
 import * as Y from "yjs";
-import type { Project } from "../../document/project.ts";
 
 type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 type JsonRecord = { [key: string]: Json };
 
-const ROOT = "project";
 /** Yjs does not promise an order of fields across sessions; a file she keeps under version control should not be shuffled. */
 const ORDER = "\u0000order";
 
-export const rootOf = (document: Y.Doc): Y.Map<unknown> => document.getMap(ROOT);
-
-/** The record as it stands, or null in a document where nothing has been written yet. */
-export function readDocument(document: Y.Doc): Project | null {
-  const root = rootOf(document);
-  return root.size === 0 ? null : (plainOf(root) as unknown as Project);
+/** The record as it stands under its root, or null where nothing has been written yet. */
+export function readShared<Kind extends object>(root: Y.Map<unknown>): Kind | null {
+  return root.size === 0 ? null : (plainOf(root) as unknown as Kind);
 }
 
-/** Makes the document equal the record in one transaction, touching only what differs. */
-export function writeDocument(document: Y.Doc, project: Project, origin: unknown): void {
-  document.transact(() => writeRecord(rootOf(document), project as unknown as JsonRecord), origin);
+/** Makes what is under the root equal the record, touching only what differs. To be called in a transaction. */
+export function writeShared(root: Y.Map<unknown>, record: object): void {
+  writeRecord(root, record as JsonRecord);
 }
 
 function isRecord(value: unknown): value is JsonRecord {

@@ -1,9 +1,13 @@
-/** The project as a shared document: any record reads back as it was written, in any session and in its own order. */
+/** A record as a shared document: any record reads back as it was written, in any session and in its own order. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
-import type { Project } from "../../document/project.ts";
-import { readDocument, writeDocument } from "./projectDocument.ts";
+import { readShared, writeShared } from "./sharedRecord.ts";
+
+const rootOf = (document: Y.Doc) => document.getMap("record");
+const readDocument = (document: Y.Doc) => readShared(rootOf(document));
+const writeDocument = (document: Y.Doc, record: object, origin: string) =>
+  document.transact(() => writeShared(rootOf(document), record), origin);
 
 /** Any JSON record at all: the mapping knows nothing of knitting, which is why unknown fields survive. */
 const { record } = fc.letrec((tie) => ({
@@ -27,16 +31,16 @@ const { record } = fc.letrec((tie) => ({
   ),
 }));
 
-const asProject = (value: unknown) => value as Project;
+const asRecord = (value: unknown) => value as object;
 /** Fields in their order count too: a file under version control should not be shuffled. */
 const text = (value: unknown) => JSON.stringify(value);
 
-describe("the project as a shared document", () => {
+describe("a record as a shared document", () => {
   it("reads back what was written", () => {
     fc.assert(
       fc.property(record, (value) => {
         const document = new Y.Doc();
-        writeDocument(document, asProject(value), "edit");
+        writeDocument(document, asRecord(value), "edit");
         expect(text(readDocument(document))).toBe(text(value));
       }),
       { seed: 7, numRuns: 300 },
@@ -48,7 +52,7 @@ describe("the project as a shared document", () => {
       fc.property(fc.array(record, { minLength: 1, maxLength: 6 }), (values) => {
         const document = new Y.Doc();
         for (const value of values) {
-          writeDocument(document, asProject(value), "edit");
+          writeDocument(document, asRecord(value), "edit");
           expect(text(readDocument(document))).toBe(text(value));
         }
       }),
@@ -65,7 +69,7 @@ describe("the project as a shared document", () => {
           next.clientID = ((session * 7919) % 13) + 1 + session * 100;
           Y.applyUpdate(next, Y.encodeStateAsUpdate(document));
           document = next;
-          writeDocument(document, asProject(value), "edit");
+          writeDocument(document, asRecord(value), "edit");
         });
         const reopened = new Y.Doc();
         Y.applyUpdate(reopened, Y.encodeStateAsUpdate(document));
@@ -85,13 +89,13 @@ describe("the project as a shared document", () => {
       ],
     };
     const one = new Y.Doc();
-    writeDocument(one, asProject(start), "edit");
+    writeDocument(one, asRecord(start), "edit");
     const two = new Y.Doc();
     Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
-    writeDocument(one, asProject({ ...start, rows: ["BBBB", "BBAA", "ABAB"] }), "edit");
+    writeDocument(one, asRecord({ ...start, rows: ["BBBB", "BBAA", "ABAB"] }), "edit");
     writeDocument(
       two,
-      asProject({
+      asRecord({
         ...start,
         colours: [
           { id: "A", name: "milk" },
