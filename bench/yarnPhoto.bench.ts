@@ -28,8 +28,8 @@ for (let seed = 1; seed <= PHOTOS; seed++) {
   for (let y = 20; y < 205; y++) for (let x = 20; x < 300; x++) bare.data.set(mean, (y * photo.width + x) * 3);
   const cases: [string, PhotoReference][] = [
     ["24 patches", { kind: "patches", corners }],
-    ["grey card", { kind: "grey", box: boxOf(photo.grey) }],
-    ["white paper", { kind: "white", box: boxOf(photo.white) }],
+    ["grey card", { kind: "grey", area: boxOf(photo.grey) }],
+    ["white paper", { kind: "white", area: boxOf(photo.white) }],
     ["none", { kind: "find" }],
   ];
   if (seed % 5 === 0) {

@@ -12,8 +12,22 @@ export { readsInLights } from "./jobs/reads.ts";
 export type { ReadsInLight } from "./jobs/reads.ts";
 export { applyWay, decideNext, decidingOrder, recolourProject } from "./jobs/recolour.ts";
 export type { DecideOptions, RecolourOptions, RecolourResult } from "./jobs/recolour.ts";
-export { shadesFromPhoto } from "./jobs/shade.ts";
-export type { PhotographedYarn, PhotoReference, ReferenceTold, YarnPhoto, YarnPhotoQuestion } from "./jobs/shade.ts";
+export { PAPER_TINTS, shadesFromPhoto, surveyPhoto, yarnReader } from "./jobs/shade.ts";
+export type {
+  Area,
+  PaperTint,
+  PhotographedYarn,
+  PhotoReference,
+  PhotoSurvey,
+  ReferenceTold,
+  Region,
+  UntoldYarn,
+  Watch,
+  YarnPhoto,
+  YarnPhotoQuestion,
+  YarnPiece,
+  YarnReader,
+} from "./jobs/shade.ts";
 export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
 export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";

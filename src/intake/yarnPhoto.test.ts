@@ -78,11 +78,11 @@ describe("a painted photograph", () => {
   });
 
   it.each(["grey", "white"] as const)("gives shades by %s, with a range wider than by a chart", (kind) => {
-    const box = boxOf(photo[kind]);
-    expect(middle(errorsBy({ kind, box }))).toBeLessThan(6);
+    const area = boxOf(photo[kind]);
+    expect(middle(errorsBy({ kind, area }))).toBeLessThan(6);
     const range = (reference: Parameters<typeof readYarnPhoto>[1]["reference"]): number =>
       middle(readYarnPhoto(picture, { yarns, reference }).value!.yarns.map(({ uncertainty }) => uncertainty!));
-    expect(range({ kind, box })).toBeGreaterThan(1);
+    expect(range({ kind, area })).toBeGreaterThan(1);
   });
 
   it("whose corners begin elsewhere, or that has no chart there, is refused with a sentence", () => {
@@ -100,7 +100,7 @@ function field(paint: (x: number, y: number) => Triple): Raster {
     for (let x = 0; x < 120; x++) raster.data.set(linearFromBytes(...paint(x, y)), (y * 120 + x) * 3);
   return raster;
 }
-const GREY = { kind: "grey", box: { x: 0, y: 0, width: 40, height: 60 } } as const;
+const GREY = { kind: "grey", area: { x: 0, y: 0, width: 40, height: 60 } } as const;
 const YARN = { x: 50, y: 5, width: 60, height: 50 };
 
 describe("a yarn", () => {

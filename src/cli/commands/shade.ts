@@ -51,8 +51,8 @@ function referenceIn(given: Given): PhotoReference {
   const told = ["grey", "white", "patches"].filter((name) => given.text(name) !== undefined);
   if (told.length > 1) throw new Refusal(EXIT.usage, `shade: expected one reference, found --${told.join(" and --")}.`);
   const [grey, white, patches] = [given.text("grey"), given.text("white"), given.text("patches")];
-  if (grey !== undefined) return { kind: "grey", box: boxIn("grey", grey) };
-  if (white !== undefined) return { kind: "white", box: boxIn("white", white) };
+  if (grey !== undefined) return { kind: "grey", area: boxIn("grey", grey) };
+  if (white !== undefined) return { kind: "white", area: boxIn("white", white) };
   if (patches === undefined) return { kind: "find" };
   const numbers = /^-?\d{1,6}(\.\d+)?(,-?\d{1,6}(\.\d+)?){7}$/.test(patches) ? patches.split(",").map(Number) : null;
   if (!numbers)

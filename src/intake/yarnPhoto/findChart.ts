@@ -5,6 +5,7 @@ import { shrinkBy } from "../../raster/resample.ts";
 import { CHART } from "./chart24.ts";
 import { matchPatches, seePatches } from "./chartPatches.ts";
 import { homographyBetween, place, type Homography, type Point } from "./homography.ts";
+import type { Watch } from "./survey.ts";
 import { settledChart, WORST_MISFIT } from "./placeChart.ts";
 
 /** The longer side, pixels, at which is looked: a chart in a corner of the picture still has patches of some pixels. */
@@ -16,12 +17,15 @@ const FEWEST_OF_LATTICE = 9;
 const MOST_TRIES = 4000;
 
 /** (column, row) by the middles of patches from 0, to pixels; null where no chart is found. */
-export function findChart(picture: Raster): Homography | null {
+export function findChart(picture: Raster, { onStep, stop }: Watch = {}): Homography | null | "stopped" {
+  let looks = 0;
   for (const side of LOOKED_AT) {
     const part = Math.min(1, side / Math.max(picture.width, picture.height));
     if (part === 1 && side > LOOKED_AT[0]!) continue;
     const small = shrinkBy(picture, part);
     for (const smooth of SMOOTH) {
+      if (stop?.()) return "stopped";
+      onStep?.(looks++ / (LOOKED_AT.length * SMOOTH.length));
       const found = findIn(small, smooth);
       if (!found) continue;
       const scale: [number, number] = [picture.width / small.width, picture.height / small.height];

@@ -2,9 +2,8 @@
 import { seededRandom } from "../../base/random.ts";
 import { labFromLinear, linearFromLab, type Lab } from "../../colour/lab.ts";
 import type { LinearRgb } from "../../colour/srgb.ts";
+import type { KnownNeutral } from "./neutral.ts";
 import { habitCurve, type CameraHabit } from "./toneCurve.ts";
-
-export type OneReferenceKind = "grey" | "white" | "none";
 
 export interface Reading {
   readonly labOf: (rgb: LinearRgb) => Lab;
@@ -12,21 +11,8 @@ export interface Reading {
   readonly others: readonly ((rgb: LinearRgb) => Lab)[];
 }
 
-interface Assumed {
-  readonly lab: Lab;
-  /** Standard deviations of L*, a*, b* of what was taken as reference. */
-  readonly spread: Lab;
-}
-
-/**
- * A grey card reflects 18 % (trade's usage). Office paper: lightness about 94 and, with its brightener, bluish by daylight and
- * hardly so by lamps: from memory, so its range is wide. Without a reference the camera's own white and exposure are believed.
- */
-const ASSUMED: Readonly<Record<OneReferenceKind, Assumed>> = {
-  grey: { lab: [49.5, 0, 0], spread: [0.8, 0.5, 0.7] },
-  white: { lab: [94, 0.5, -2.5], spread: [1.5, 0.8, 2.5] },
-  none: { lab: [50, 0, 0], spread: [5.5, 2.3, 4] },
-};
+/** Without a reference the camera's own white and exposure are believed: what it wrote as middle grey was nearly that. */
+const UNSEEN: KnownNeutral = { lab: [50, 0, 0], spread: [5.5, 2.3, 4] };
 
 /** The usual camera: half as bent as the phones measured, because others are straighter; our choice. */
 const USUAL: CameraHabit = { bend: 0.5, slope: 1 };
@@ -37,9 +23,9 @@ const MIXING_SPREAD = 0.035;
 const UNEVEN = 0.07;
 const CAMERAS = 160;
 
-/** @param seen linear light of the reference as decoded; without one the picture is believed as it is */
-export function readByOneReference(kind: OneReferenceKind, seen: LinearRgb | null): Reading {
-  const { lab, spread } = ASSUMED[kind];
+/** @param neutral linear light of the reference as decoded, and what it is; without one the picture is believed as it is */
+export function readByOneReference(neutral: { readonly rgb: LinearRgb; readonly known: KnownNeutral } | null): Reading {
+  const { lab, spread } = neutral?.known ?? UNSEEN;
   const random = seededRandom(24);
   const normal = (): number => {
     // Source: Box and Muller 1958.
@@ -49,7 +35,7 @@ export function readByOneReference(kind: OneReferenceKind, seen: LinearRgb | nul
   const reader = (habit: CameraHabit, truth: Lab, mixing: readonly number[], light: number) => {
     const curve = habitCurve(habit);
     // Without a reference: what the camera wrote as middle grey was middle grey, whatever its curve.
-    const white = seen ?? linearFromLab(ASSUMED.none.lab);
+    const white = neutral?.rgb ?? linearFromLab(UNSEEN.lab);
     const target = linearFromLab(truth);
     const gains = white.map((value, channel) => (light * target[channel]!) / Math.max(1e-5, curve(value)));
     return (rgb: LinearRgb): Lab => {

@@ -3,8 +3,9 @@ import { deltaE2000 } from "../../colour/difference.ts";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
 import type { LinearRgb } from "../../colour/srgb.ts";
 import { clusterColours } from "../../raster/cluster.ts";
-import type { Box, Raster } from "../../raster/raster.ts";
-import { BURNT, pixelsOf, yarnSurface } from "./yarnSurface.ts";
+import type { Raster } from "../../raster/raster.ts";
+import { pixelsOf, type Area } from "./area.ts";
+import { BURNT, yarnSurface } from "./yarnSurface.ts";
 
 export interface PhotographedFleck {
   readonly lab: Lab;
@@ -23,8 +24,8 @@ const LIGHT_COUNTS = 0.3;
 const TWO_DYES = 7;
 
 /** Shades with their shares, largest first; empty where the yarn is of one colour. */
-export function flecksOf(picture: Raster, box: Box, labOf: (rgb: LinearRgb) => Lab): PhotographedFleck[] {
-  const all = pixelsOf(picture, box).filter((pixel) => Math.max(...pixel) < BURNT);
+export function flecksOf(picture: Raster, area: Area, labOf: (rgb: LinearRgb) => Lab): PhotographedFleck[] {
+  const all = pixelsOf(picture, area).filter((pixel) => Math.max(...pixel) < BURNT);
   // Pixels are left out, not averaged: a mean of two dyes would be a third.
   const step = Math.ceil(all.length / MOST_LOOKED_AT);
   const pixels = all.filter((_, at) => at % step === 0);

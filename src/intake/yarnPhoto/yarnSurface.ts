@@ -1,6 +1,5 @@
 /** The colour of a yarn in a picture: not its shadows between strands, not its shine, not its fuzz. */
 import type { LinearRgb } from "../../colour/srgb.ts";
-import { clipBox, type Box, type Raster } from "../../raster/raster.ts";
 
 export interface Surface {
   /** Mean linear light, as decoded, of the lit surface. */
@@ -18,7 +17,6 @@ export interface Surface {
 export const BURNT = 0.991;
 /** A channel below this is black: 1 of 255, encoded. */
 const BLACK = 0.0005;
-const MOST_PIXELS = 40_000;
 /** The pixels taken lie this near the main mode, in ln light: less below, where the shadows begin; our choice. */
 const NEAR_MODE = { below: 0.03, above: 0.1 };
 /** Where lightness is looked at: the narrowest window, ln light, in which the mode is sought; our choice. */
@@ -26,19 +24,6 @@ const NARROWEST = 0.12;
 
 /** Light of a pixel, weighted as the eye does. Source: IEC 61966-2-1, the row of Y. */
 export const lightness = (r: number, g: number, b: number): number => 0.2126 * r + 0.7152 * g + 0.0722 * b;
-
-/** Every pixel of a box, or evenly so many of them as are quick to look at. */
-export function pixelsOf(picture: Raster, box: Box): LinearRgb[] {
-  const { x, y, width, height } = clipBox(picture, box);
-  const step = Math.max(1, Math.ceil(Math.sqrt((width * height) / MOST_PIXELS)));
-  const pixels: LinearRgb[] = [];
-  for (let row = y; row < y + height; row += step)
-    for (let column = x; column < x + width; column += step) {
-      const at = (row * picture.width + column) * 3;
-      pixels.push([picture.data[at]!, picture.data[at + 1]!, picture.data[at + 2]!]);
-    }
-  return pixels;
-}
 
 /** The main mode of light in a box and the mean colour of what lies near it. */
 export function yarnSurface(pixels: readonly LinearRgb[]): Surface {
