@@ -80,6 +80,10 @@ export const rowsText = (rows: readonly [number, number]): string =>
 export const listText = (names: readonly string[]): string =>
   names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
+/** As `listText`; of more than six the first five are named and the others counted. */
+export const shortList = (names: readonly string[]): string =>
+  listText(names.length > 6 ? [...names.slice(0, 5), `${names.length - 5} more`] : names);
+
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A number as it is told: two significant digits, no more is known. */

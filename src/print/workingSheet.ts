@@ -7,7 +7,7 @@ import type { Pattern } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Amounts } from "../plan/amounts.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import { cautionsOf } from "./cautions.ts";
+import { sheetCautions } from "./cautions.ts";
 import { drawChart, GUTTER, leftGutter, sewnRows, type Cell } from "./chartDrawing.ts";
 import { chartUses, type ChartUse } from "./chartUses.ts";
 import type { Operation, Point } from "./drawing.ts";
@@ -61,10 +61,11 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
   );
   composer.space(2);
   const limit = comfortableFloat(pattern.gauge.stitches);
+  const worked = yarns.filter(({ id }) => key.some(({ strand }) => strand === id));
   for (const mark of legendOf(uses, colourway)) composer.put(legendBlock(mark, limit));
   composer.space(2);
   const notes = [
-    ...cautionsOf({ pattern, amounts, key, longFloats: longFloatsOf(uses) }),
+    ...sheetCautions({ pattern, amounts, key, yarns: worked, longFloats: longFloatsOf(uses) }),
     ...sewingNotes(uses, colourway, key),
     `How the metres are reckoned: ${amounts.assumptions.join(" ")}`,
   ];
