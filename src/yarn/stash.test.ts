@@ -4,8 +4,8 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { mixLinear } from "../colour/mixing.ts";
 import { linearFromLab, type Lab } from "../colour/lab.ts";
 import { partsOfYarn } from "./flecks.ts";
-import { gramsOwned, lotsOfYarn } from "./lots.ts";
-import { filterStash, nearestByShade, sortByLightness } from "./stash.ts";
+import { gramsKnownFrom, gramsOwned, gramsPromised, lotsAfter, lotsOfYarn, metresOwned } from "./lots.ts";
+import { filterStash, isMeasured, nearestByShade, sortByLightness, valueClassesOf } from "./stash.ts";
 import { labOfYarn, type Yarn } from "./yarn.ts";
 
 const hoar: Yarn = {
@@ -45,6 +45,74 @@ describe("grams owned", () => {
   });
 });
 
+describe("metres, scales and what is left", () => {
+  it("metres are grams by thickness: 52.5 g at 420 m per 100 g are 220.5 m, by hand", () => {
+    expect(metresOwned(hoar)).toBeCloseTo(220.5, 9);
+    expect(metresOwned(peat)).toBeNull();
+    expect(metresOwned(lichen)).toBeNull();
+  });
+  it("grams are by the label until every lot was weighed", () => {
+    expect(gramsKnownFrom(hoar)).toBe("label");
+    const [first, second] = hoar.lots!;
+    expect(gramsKnownFrom({ ...hoar, lots: [{ ...first!, weighed: true }, second!] })).toBe("both");
+    expect(gramsKnownFrom({ ...hoar, lots: [{ ...first!, weighed: true }] })).toBe("scales");
+    expect(gramsKnownFrom(lichen)).toBeNull();
+  });
+  it("one lot is used up before the next is begun: 45 of 40 and 12.5 g leave 0 and 7.5", () => {
+    const weighed = hoar.lots!.map((lot) => ({ ...lot, weighed: true }));
+    expect(lotsAfter(weighed, 45)).toEqual([
+      { id: "l1", lot: "7", grams: 0 },
+      { id: "l2", grams: 7.5 },
+    ]);
+    expect(lotsAfter(weighed, 0)).toEqual(weighed);
+  });
+  it("no lot grows, none goes below nothing, and what is gone is what was used as long as there was any", () => {
+    const grams = fc.array(fc.double({ min: 0, max: 200, noNaN: true }), { minLength: 1, maxLength: 5 });
+    fc.assert(
+      fc.property(grams, fc.double({ min: 0, max: 500, noNaN: true }), (each, used) => {
+        const before = each.map((one, index) => ({ id: `l${index}`, grams: one }));
+        const after = lotsAfter(before, used).map((lot) => lot.grams!);
+        const sum = (list: readonly number[]) => list.reduce((total, one) => total + one, 0);
+        after.forEach((one, index) => expect(one >= 0 && one <= each[index]!).toBe(true));
+        expect(sum(each) - sum(after)).toBeCloseTo(Math.min(used, sum(each)), 6);
+      }),
+      { seed: 7, numRuns: 100 },
+    );
+  });
+  it("promises of a yarn are added; one without grams counts for nothing", () => {
+    const promised = [
+      { yarn: "hoar", project: "hat", grams: 20 },
+      { yarn: "hoar", project: "vest", grams: 12 },
+      { yarn: "hoar", project: "mitts" },
+      { yarn: "peat", project: "hat", grams: 5 },
+    ];
+    expect(gramsPromised(promised, "hoar")).toBe(32);
+    expect(gramsPromised(promised, "hoar", "vest")).toBe(20);
+    expect(gramsPromised(promised, "lichen")).toBe(0);
+  });
+});
+
+describe("value classes and how a shade is known", () => {
+  // 5 ΔE00 leave L* 50 between 47.0 and 53.0 (80 % of a normal distribution against a ball of 80 %, SL = 1 there), so a limit at 55
+  // is out of reach and one at 52 is not.
+  it("a yarn near a limit is undecided between two", () => {
+    const grey: Yarn = { id: "g", name: "g", shade: { lab: [50, 0, 0], uncertainty: 5 } };
+    expect(valueClassesOf(grey)).toEqual(["medium-dark"]);
+    expect(valueClassesOf(grey, { light: 72, lightMedium: 52, mediumDark: 35 })).toEqual([
+      "light-medium",
+      "medium-dark",
+    ]);
+    expect(valueClassesOf({ ...grey, shade: { lab: [50, 0, 0], uncertainty: 0 } })).toEqual(["medium-dark"]);
+    expect(valueClassesOf(bare)).toEqual([]);
+  });
+  it("what was picked by eye or off a picture is not measured", () => {
+    const measured = (["label", "photo", "screen", "eye", "picture"] as const).filter((from) =>
+      isMeasured({ shade: { hex: "#777", from } }),
+    );
+    expect(measured).toEqual(["label", "photo", "screen"]);
+  });
+});
+
 describe("looking through the stash", () => {
   it("sorts from light to dark, the unknown last", () => {
     expect(sortByLightness(stash).map((yarn) => yarn.id)).toEqual(["hoar", "lichen", "peat", "bare"]);
@@ -78,6 +146,10 @@ describe("looking through the stash", () => {
     ["a value class", { classes: ["light", "light-medium"] }, ["hoar", "lichen"]],
     ["grams", { grams: 30 }, ["peat", "hoar"]],
     ["thickness", { metresPer100g: [350, 450] }, ["hoar"]],
+    ["a word of maker or fibre, not of the note", { make: "mill" }, ["peat"]],
+    ["a class of thickness that may be one of two", { weightClasses: [4] }, ["lichen"]],
+    ["all but some", { without: new Set(["hoar", "bare"]) }, ["peat", "lichen"]],
+    ["no measured shade", { unmeasured: true }, ["peat", "bare", "hoar", "lichen"]],
   ])("filter: %s", (_, filter, expected) => {
     expect(filterStash(stash, filter).map((yarn) => yarn.id)).toEqual(expected);
   });

@@ -1,9 +1,11 @@
 /** The yarns she owns, looked through: nearest to a shade, from light to dark, or only some of them. */
 import { deltaE2000 } from "../colour/difference.ts";
 import type { Lab } from "../colour/lab.ts";
-import { valueClass, type ValueClass } from "../colour/value.ts";
+import { lightnessRange } from "../colour/shadeRange.ts";
+import { valueClass, type ValueClass, type ValueLimits } from "../colour/value.ts";
 import { gramsOwned } from "./lots.ts";
-import { labOfYarn, type Yarn } from "./yarn.ts";
+import { knownWeightClass } from "./weightClass.ts";
+import { labOfYarn, uncertaintyOfYarn, type Yarn } from "./yarn.ts";
 
 export interface Near {
   yarn: Yarn;
@@ -29,26 +31,52 @@ export function sortByLightness(yarns: readonly Yarn[]): Yarn[] {
     .map(({ yarn }) => yarn);
 }
 
+/** The value class of a yarn's L*, and before or after it those that its shade's range reaches too; lightest first. */
+export function valueClassesOf(yarn: Yarn, limits?: ValueLimits): ValueClass[] {
+  if (!hasShade(yarn)) return [];
+  const [low, high] = lightnessRange(labOfYarn(yarn), uncertaintyOfYarn(yarn));
+  const from = LIGHTEST_FIRST.indexOf(valueClass(high, limits));
+  const to = LIGHTEST_FIRST.indexOf(valueClass(low, limits));
+  return LIGHTEST_FIRST.slice(from, to + 1);
+}
+
+const LIGHTEST_FIRST: readonly ValueClass[] = ["light", "light-medium", "medium-dark", "dark"];
+
 export interface StashFilter {
   /** Words that must all occur in name, maker, fibre, note or lot; case does not count. */
   words?: string;
+  /** Words that must all occur in maker or fibre. */
+  make?: string;
+  /** A yarn whose range leaves it between two passes for either. */
   classes?: readonly ValueClass[];
+  /** 0 lace to 7 jumbo; a yarn that may be either of two passes for either. */
+  weightClasses?: readonly number[];
   /** At least so many grams owned; a yarn of unknown weight does not pass. */
   grams?: number;
   /** Metres per 100 g, inclusive; a yarn of unknown thickness does not pass. */
   metresPer100g?: readonly [number, number];
+  /** Ids of yarns that do not pass, as those that are promised. */
+  without?: ReadonlySet<string>;
+  /** Only those whose shade nobody has measured. */
+  unmeasured?: boolean;
 }
 
 /** The yarns that meet every condition given, in the order given. */
 export function filterStash(yarns: readonly Yarn[], filter: StashFilter): Yarn[] {
-  const words = (filter.words ?? "").toLowerCase().split(/\s+/).filter(Boolean);
+  const { classes, weightClasses, grams, metresPer100g: thickness, without } = filter;
+  const words = wordsOf(filter.words);
+  const make = wordsOf(filter.make);
   return yarns.filter((yarn) => {
-    const text = textOfYarn(yarn);
-    if (!words.every((word) => text.includes(word))) return false;
-    if (filter.classes && !(hasShade(yarn) && filter.classes.includes(valueClass(labOfYarn(yarn)[0])))) return false;
-    if (filter.grams !== undefined && !((gramsOwned(yarn) ?? -1) >= filter.grams)) return false;
-    if (filter.metresPer100g) {
-      const [least, most] = filter.metresPer100g;
+    if (!holdsAll(words, [yarn.name, yarn.maker, yarn.fibre, yarn.note, ...(yarn.lots ?? []).map(({ lot }) => lot)]))
+      return false;
+    if (!holdsAll(make, [yarn.maker, yarn.fibre])) return false;
+    if (without?.has(yarn.id)) return false;
+    if (filter.unmeasured && isMeasured(yarn)) return false;
+    if (grams !== undefined && !((gramsOwned(yarn) ?? -1) >= grams)) return false;
+    if (classes && !valueClassesOf(yarn).some((one) => classes.includes(one))) return false;
+    if (weightClasses && !knownWeightClass(yarn).classes.some((one) => weightClasses.includes(one))) return false;
+    if (thickness) {
+      const [least, most] = thickness;
       if (yarn.metresPer100g === undefined) return false;
       if (yarn.metresPer100g < least || yarn.metresPer100g > most) return false;
     }
@@ -61,7 +89,15 @@ export function hasShade(yarn: Yarn): boolean {
   return yarn.shade !== undefined || (yarn.flecks ?? []).some((fleck) => fleck.share > 0);
 }
 
-function textOfYarn(yarn: Yarn): string {
-  const lots = (yarn.lots ?? []).map((lot) => lot.lot);
-  return [yarn.name, yarn.maker, yarn.fibre, yarn.note, ...lots].filter(Boolean).join(" ").toLowerCase();
+/** Whether its shade was measured: by a maker, on a photograph with a reference, or with the ball beside the screen. */
+export function isMeasured({ shade }: Pick<Yarn, "shade">): boolean {
+  return shade?.from === "label" || shade?.from === "photo" || shade?.from === "screen";
+}
+
+const wordsOf = (typed = ""): string[] => typed.toLowerCase().split(/\s+/).filter(Boolean);
+
+function holdsAll(words: readonly string[], texts: readonly (string | undefined)[]): boolean {
+  if (words.length === 0) return true;
+  const text = texts.filter(Boolean).join(" ").toLowerCase();
+  return words.every((word) => text.includes(word));
 }
