@@ -72,7 +72,7 @@ const BLUE = { from: 180, to: 310, chroma: 25 };
 
 /** Source: trade.md 4, fastness: a home test by trade usage, washing by common practice. A quick rub has passed a yarn that later bled. */
 const BLEEDING_ADVICE =
-  "Twist 25–30 cm of it with a white strand, soak half an hour in a white dish of warm water with your wool wash, let it dry and untwist: if the white has stayed white, go on. A quick wet rub does not tell. Wash the piece cold and short with a colour-catching sheet, and dry it at once.";
+  "Twist 25–30 cm of each strong colour with a white strand, soak half an hour in a white dish of warm water with your wool wash, let it dry and untwist: if the white has stayed white, go on. A quick wet rub does not tell. Wash the piece cold and short with a colour-catching sheet, and dry it at once.";
 
 function bleeding(yarns: readonly Yarn[]): Caution[] {
   const pale = yarns.filter((yarn) => hasShade(yarn) && labOfYarn(yarn)[0] > PALE);
@@ -119,7 +119,7 @@ function mayBleed(yarn: Yarn): boolean {
 const strongWords = (yarn: Yarn): string =>
   yarn.handDyed === true ? "it was dyed by hand" : labOfYarn(yarn)[0] < DARK ? "it is dark" : "its colour is saturated";
 
-/** Source: trade.md 2 and 5 (common practice). */
+/** Source: trade.md 2 (common practice). */
 function felting(yarns: readonly Yarn[]): Caution[] {
   const [yes, no, unknown] = (["yes", "no", "unknown"] as const).map((told) =>
     yarns.filter((yarn) => felts(yarn) === told),

@@ -132,7 +132,7 @@ function patternMeasures(
     cloth.gauge,
     viewing,
     seenBy,
-    cloth.inks.map(({ colour, was, over }) => [colour, was, over]),
+    cloth.inks.map(({ colour, was, wasUncertainty, over }) => [colour, was, wasUncertainty, over]),
   ]);
   return remembered(known, key, () => measureCloth(cloth, viewing, memory, seenBy), PATTERNS_REMEMBERED);
 }

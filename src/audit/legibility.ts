@@ -183,7 +183,7 @@ function figureFindings(context: AuditContext, judged: Judged): Finding[] {
       const merged = area.key === against.key;
       if (merged && !rows.some(({ row }) => sharesRow(judged.was, row, before))) return [];
       const figure = merged
-        ? { area, against, V: 0, lightDark: 0, shows: wordOf(0) }
+        ? { area, against, V: 0, lightDark: 0, low: 0, high: 0, shows: wordOf(0) }
         : measure.contrast.figures.find((one) => pairKey([one.area, one.against]) === key);
       if (!figure) return [];
       const step = !merged && inOneRow.length === 0 && isShadingStep(measure.band, judged, before);
@@ -223,10 +223,11 @@ function figureFinding(
   context: AuditContext,
   judged: Judged,
   { band }: BandMeasure,
-  { area, against, V, lightDark, shows }: Figure,
+  figure: Figure,
   was: Figure,
   { severity, by }: Verdict,
 ): Finding {
+  const { area, against, V, lightDark, shows } = figure;
   const rows = band.rows as [number, number];
   const areas = area.key === against.key ? [area] : [area, against];
   const names = areas.map((one) => namedInk(context, one.colours[0]!, one.yarn));
@@ -236,8 +237,8 @@ function figureFinding(
     areas.length === 1
       ? `${capital(names[0]!)} has taken the place of ${listText(area.colours)}: where they meet nothing is left to see.`
       : by === "hue"
-        ? `Where ${names[0]} meets ${names[1]} they differ in hue and hardly in value, ${told(deltaL(area, against))} apart in L*.`
-        : `Where ${names[0]} meets ${names[1]}, ${told(deltaL(area, against))} apart in L*, the figure is ${shows} at ${distanceM} m.`;
+        ? `Where ${names[0]} meets ${names[1]} they differ in hue and hardly in value, ${told(deltaL(area, against))} apart in L*: the figure is ${shows}${rangeText(figure)}.`
+        : `Where ${names[0]} meets ${names[1]}, ${told(deltaL(area, against))} apart in L*, the figure is ${shows} at ${distanceM} m${rangeText(figure)}.`;
   return {
     id: `figure/${placeId(judged)}/${band.id}/${pairKey(areas)}`,
     severity,
@@ -319,7 +320,7 @@ function partFinding(
     headline: `${capital(rowsText(rows))}, ${shapes} of ${names[0]} in ${names[1]}: ${shows}`,
     sentence:
       `The larger shapes there show, ${one ? "this one does" : "these do"} not: ${listText(names)} are ` +
-      `${told(deltaL(area, against))} apart in L*, too little for so small a shape at ${distanceM} m. ` +
+      `${told(deltaL(area, against))} apart in L*, too little for so small a shape at ${distanceM} m: ${shows}${rangeText(part)}. ` +
       `In the pattern's own colours ${one ? "it is" : "they are"} ${was.shows}.`,
   };
 }
@@ -415,7 +416,7 @@ function pairSentence(
 /** Common practice, no source: a difference in L* of 8 to 15 whispers. */
 const CLOSE = 15;
 
-function rangeText({ low, high }: Contrast): string {
+function rangeText({ low, high }: Pick<Contrast, "low" | "high">): string {
   if (low === null || high === null) return "";
   const [least, most] = [wordOf(low), wordOf(high)];
   if (least !== most) return ` (between ${least} and ${most})`;

@@ -1,6 +1,6 @@
 /** Is the order from light to dark as the pattern has it, and does every contrast colour lie on its own side of the main colour? */
 import { touchingAreas, areasOf } from "../fabric/areas.ts";
-import { valueLadder, type Rung } from "../fabric/ladder.ts";
+import { mayChangePlaces, valueLadder, type Rung } from "../fabric/ladder.ts";
 import { listText, mainColourOf, namedInk, told, type AuditContext } from "./context.ts";
 import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
@@ -72,6 +72,20 @@ export function crossingPairs(rungs: readonly Rung[], flipped = false): [Rung, R
     }
   });
   return pairs;
+}
+
+/**
+ * Pairs that the pattern keeps apart and whose order her shades, or the pattern's own, leave open: they may change places, or may not
+ * have changed them.
+ */
+export function openPairs(rungs: readonly Rung[]): [Rung, Rung][] {
+  const isOpen = (one: Rung, other: Rung): boolean =>
+    (one.yarn === null || one.yarn !== other.yarn) &&
+    one.was.lab[0] - other.was.lab[0] >= THRESHOLDS.orderMatters &&
+    (mayChangePlaces(one, other) || mayChangePlaces(one.was, other.was));
+  return rungs.flatMap((one, index) =>
+    rungs.slice(index + 1).flatMap((other): [Rung, Rung][] => (isOpen(one, other) ? [[one, other]] : [])),
+  );
 }
 
 /** The ladder is turned over on purpose when far more pairs lie the other way than as they were. */

@@ -21,6 +21,8 @@ export interface Ink {
   readonly uncertainty: number;
   /** The pattern's own colour of this chart colour. */
   readonly was: Lab;
+  /** ΔE00 of `was`; a colour picked off a picture has one. 0 where missing. */
+  readonly wasUncertainty?: number;
   readonly flecks: readonly Fleck[];
   /** Laid on in duplicate stitch. */
   readonly over: boolean;
@@ -104,7 +106,13 @@ export function clothOfPattern(parts: { readonly chart: Chart; readonly pattern:
 export function asPattern(cloth: Cloth): Cloth {
   return {
     ...cloth,
-    inks: cloth.inks.map((ink) => ({ ...ink, yarn: null, lab: ink.was, flecks: [], uncertainty: 0 })),
+    inks: cloth.inks.map((ink) => ({
+      ...ink,
+      yarn: null,
+      lab: ink.was,
+      flecks: [],
+      uncertainty: ink.wasUncertainty ?? 0,
+    })),
   };
 }
 
@@ -118,7 +126,7 @@ function paletteOf(pattern: Pattern, yarnOf: ReadonlyMap<string, Yarn>) {
     if (known !== undefined) return known;
     const shade = shadeOf.get(colour);
     assert(shade, `chart colour ${colour} is in the key`);
-    const was = labOfShade(shade);
+    const pattern = { was: labOfShade(shade), wasUncertainty: shade.uncertainty ?? 0 };
     const yarn = yarnId === null ? undefined : yarnOf.get(yarnId);
     const index = inks.length;
     assert(index < NO_STITCH, "a cloth has at most 255 inks");
@@ -129,11 +137,11 @@ function paletteOf(pattern: Pattern, yarnOf: ReadonlyMap<string, Yarn>) {
             yarn: yarn.id,
             lab: labOfYarn(yarn),
             uncertainty: uncertaintyOfYarn(yarn),
-            was,
+            ...pattern,
             flecks: yarn.flecks ?? [],
             over,
           }
-        : { colour, yarn: null, lab: was, uncertainty: shade.uncertainty ?? 0, was, flecks: [], over },
+        : { colour, yarn: null, lab: pattern.was, uncertainty: pattern.wasUncertainty, ...pattern, flecks: [], over },
     );
     indexOf.set(key, index);
     return index;

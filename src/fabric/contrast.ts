@@ -57,6 +57,9 @@ export interface FigureContrast {
   readonly against: Area;
   readonly V: number;
   readonly lightDark: number;
+  /** As a contrast's. */
+  readonly low: number;
+  readonly high: number;
   readonly shows: Word;
 }
 
@@ -214,14 +217,20 @@ export function readsToIn(
   if (areaPiece.areas.length < 2) return null;
   const { spectrum, field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
   const reach = reachFor(spectrum, eye, memory);
-  if (!stripe) return readsToWithDoubt(reach, seenThings(spectrum, field, eye), shadeFactors(areaPiece.areas), doubt);
+  const reads = (pair: Pair, figure?: { readonly area: number; readonly against: number }): ReadsTo => {
+    const parted = (): Seen => {
+      const apart = sceneOf({ ...areaPiece, areas: partedIn(areaPiece.areas, pair) }, cloth, viewing, memory);
+      return seenThings(spectrum, apart.field, eye, figure);
+    };
+    return readsToWithDoubt(reach, seenThings(spectrum, field, eye, figure), pair, doubt, parted);
+  };
+  if (!stripe) return reads(largest(areaPiece.areas));
   // As far as the neighbour that it is soonest confused with lets it be told apart.
   const { area } = stripe;
-  const reads = stripe.against.map((against) => {
-    const factors = shadeFactors([areaPiece.areas[area]!, areaPiece.areas[against]!]);
-    return readsToWithDoubt(reach, seenThings(spectrum, field, eye, { area, against }), factors, doubt);
-  });
-  return reads.reduce((least, one) => (one.metres < least.metres ? one : least));
+  const each = stripe.against.map((against) =>
+    reads([areaPiece.areas[area]!, areaPiece.areas[against]!], { area, against }),
+  );
+  return each.reduce((least, one) => (one.metres < least.metres ? one : least));
 }
 
 function reachFor(spectrum: RadialSpectrum, eye: Eye, memory: SpectrumMemory): Reach {
@@ -248,19 +257,33 @@ function pieceContrast(
   doubt: Doubt,
 ): Contrast {
   const { areas } = areaPiece;
-  const labs = areas.map(({ lab }) => lab.join()).join(" ");
-  const key = `${pieceKey(areaPiece, cloth)} ${viewing.distanceM} ${conditionsKey(viewing)} ${labs}`;
-  const { channels, figures } = remembered(memory.looks, key, () => lookAt(areaPiece, cloth, viewing, memory));
-  const limits = limitsFor(doubt.thresholdMean);
+  const look = (piece: AreaPiece): Look => {
+    const labs = piece.areas.map(({ lab }) => lab.join()).join(" ");
+    const key = `${pieceKey(piece, cloth)} ${viewing.distanceM} ${conditionsKey(viewing)} ${labs}`;
+    return remembered(memory.looks, key, () => lookAt(piece, cloth, viewing, memory));
+  };
+  const { channels, figures } = look(areaPiece);
+  const parted = (pair: Pair): Look => look({ ...areaPiece, areas: partedIn(areas, pair) });
   return {
     areas,
-    ...measured(channels, areas, doubt),
+    ...measured(channels, largest(areas), doubt, (pair) => parted(pair).channels),
     channels,
-    figures: figures.map(({ a, b, seen }) => {
-      const V = join(seen, HUE_WEIGHT.usual);
-      return { area: areas[a]!, against: areas[b]!, V, lightDark: seen.lightDark, shows: wordOf(V, limits) };
+    figures: figures.map(({ a, b, seen }, at) => {
+      const pair: Pair = [areas[a]!, areas[b]!];
+      return figureContrast(pair, seen, doubt, () => parted(pair).figures[at]!.seen);
     }),
   };
+}
+
+/** What of a figure is told, in whatever way it was looked at. */
+export function figureContrast(
+  pair: Pair,
+  seen: ChannelVisibility,
+  doubt: Doubt,
+  parted: (pair: Pair) => ChannelVisibility,
+): FigureContrast {
+  const { V, lightDark, low, high, shows } = measured(seen, pair, doubt, parted);
+  return { area: pair[0], against: pair[1], V, lightDark, low, high, shows };
 }
 
 function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: SpectrumMemory): Look {
@@ -276,20 +299,26 @@ function lookAt(areaPiece: AreaPiece, cloth: Cloth, viewing: Viewing, memory: Sp
   };
 }
 
-function measured(channels: ChannelVisibility, areas: readonly Area[], doubt: Doubt) {
+type Pair = readonly [Area, Area];
+
+/** @param parted how it is seen with the pair a step of L* apart, where their shades are one: asked only then */
+function measured(channels: ChannelVisibility, pair: Pair, doubt: Doubt, parted: (pair: Pair) => ChannelVisibility) {
   const V = join(channels, HUE_WEIGHT.usual);
-  const { less, more, difference } = shadeFactors(areas);
+  const { less, more, difference } = shadeFactors(pair);
   const { thresholdMean, thresholdSd } = doubt;
   const threshold = {
     low: Math.exp(thresholdMean - EIGHTY_PERCENT * thresholdSd),
     high: Math.exp(thresholdMean + EIGHTY_PERCENT * thresholdSd),
   };
-  const [one, other] = largest(areas);
+  const [one, other] = pair;
+  const farther = isOneShade(pair, difference)
+    ? partedFactor(pair, difference) * join(parted(pair), HUE_WEIGHT.high)
+    : 0;
   return {
     V,
     lightDark: channels.lightDark,
     low: (less * channels.lightDark) / threshold.high,
-    high: (more * join(channels, HUE_WEIGHT.high)) / threshold.low,
+    high: Math.max(more * join(channels, HUE_WEIGHT.high), farther) / threshold.low,
     shows: wordOf(V, limitsFor(thresholdMean)),
     deltaL: Math.abs(one.lab[0] - other.lab[0]),
     deltaE00: difference,
@@ -304,22 +333,38 @@ function largest(areas: readonly Area[]): [Area, Area] {
 
 /**
  * What shades that are a little off would make of the contrast: two shades whose ΔE00 holds the truth in 80 % of cases may lie
- * nearer or farther apart by the root of the sum of squares of both. Taken for the pair with most stitches; our choice.
+ * nearer or farther apart by the root of the sum of squares of both. Of a piece it is the pair with most stitches; our choice.
  */
-function shadeFactors(areas: readonly Area[]): { less: number; more: number; difference: number } {
-  const [one, other] = largest(areas);
+function shadeFactors([one, other]: Pair): { less: number; more: number; difference: number } {
   const difference = deltaE2000(one.lab, other.lab);
   if (difference === 0) return { less: 0, more: 1, difference };
   const relative = Math.hypot(one.uncertainty, other.uncertainty) / difference;
   return { less: Math.max(0, 1 - relative), more: 1 + relative, difference };
 }
 
-function readsToWithDoubt(
-  reach: Reach,
-  seen: Seen,
-  { less, more }: { less: number; more: number },
-  doubt: Doubt,
-): ReadsTo {
+/** ΔE00 under which two shades hardly tell in which direction they may lie apart. Our choice. */
+const ONE_SHADE = 0.5;
+
+/** Shades that are one, or nearly, as far as they are stated, and not stated for certain: what is 0 does not grow by any factor. */
+const isOneShade = ([one, other]: Pair, difference: number): boolean =>
+  difference < ONE_SHADE && one.uncertainty + other.uncertainty > 0;
+
+/** The areas with the pair's first a step of L* away from the other, towards the middle grey. */
+export function partedIn(areas: readonly Area[], [one, other]: Pair): Area[] {
+  const [L, a, b] = other.lab;
+  const lab = [L > 50 ? L - 1 : L + 1, a, b] as const;
+  return areas.map((area) => (area.key === one.key ? { ...area, lab } : area));
+}
+
+/** How many such steps the shades may lie apart: as far as their uncertainties allow. */
+function partedFactor(pair: Pair, difference: number): number {
+  const [one, other] = pair;
+  const [moved] = partedIn([one], pair);
+  return (Math.hypot(one.uncertainty, other.uncertainty) + difference) / deltaE2000(moved!.lab, other.lab);
+}
+
+function readsToWithDoubt(reach: Reach, seen: Seen, pair: Pair, doubt: Doubt, parted: () => Seen): ReadsTo {
+  const { less, more, difference } = shadeFactors(pair);
   const threshold = Math.exp(EIGHTY_PERCENT * doubt.thresholdSd);
   const { clear } = limitsFor(doubt.thresholdMean);
   const [usual, low, high] = farthestOf(reach, seen, [
@@ -327,7 +372,12 @@ function readsToWithDoubt(
     { hueWeight: HUE_WEIGHT.low, threshold: less > 0 ? (clear * threshold) / less : Infinity },
     { hueWeight: HUE_WEIGHT.high, threshold: clear / (threshold * more) },
   ]).map(({ distanceMm, beyond }) => ({ metres: distanceMm / 1000, beyond }));
-  return { ...usual!, low: low!.metres, high: high!.metres };
+  const farther = isOneShade(pair, difference)
+    ? farthestOf(reach, parted(), [
+        { hueWeight: HUE_WEIGHT.high, threshold: clear / (threshold * partedFactor(pair, difference)) },
+      ])[0]!.distanceMm / 1000
+    : 0;
+  return { ...usual!, low: low!.metres, high: Math.max(high!.metres, farther) };
 }
 
 /** A run of rows of one colour between neighbours that have not got it; null where the colour goes on in one of them. */
@@ -369,12 +419,19 @@ function stripeContrast(
     .map((against) => ({
       neighbour: areaPiece.areas[against]!,
       channels: figureVisibility(spectrum, field, gains, { area, against }, eye.contrastCap),
+      against,
     }))
     .sort((a, b) => join(a.channels, HUE_WEIGHT.usual) - join(b.channels, HUE_WEIGHT.usual));
-  const { neighbour, channels } = weakest!;
+  const { neighbour, channels, against } = weakest!;
   const own = areaPiece.areas[area]!;
-  const numbers = measured(channels, [own, neighbour], doubt);
-  const figure = { area: own, against: neighbour, V: numbers.V, lightDark: numbers.lightDark, shows: numbers.shows };
+  const parted = (pair: Pair): ChannelVisibility => {
+    const areas = partedIn(areaPiece.areas, pair);
+    const apart = sceneOf({ ...areaPiece, areas }, cloth, viewing, memory);
+    return figureVisibility(spectrum, apart.field, gains, { area, against }, eye.contrastCap);
+  };
+  const numbers = measured(channels, [own, neighbour], doubt, parted);
+  const { V, lightDark, low, high, shows } = numbers;
+  const figure = { area: own, against: neighbour, V, lightDark, low, high, shows };
   return { areas: [own], ...numbers, channels, figures: [figure] };
 }
 

@@ -2,10 +2,12 @@
 import { oncePer } from "../base/oncePer.ts";
 import type { Band } from "../chart/bands.ts";
 import { NO_STITCH } from "../chart/chart.ts";
-import { figureVisibility, gainsIn, join } from "../vision/visibility.ts";
-import { areasOf } from "./areas.ts";
+import { figureVisibility, gainsIn, type ChannelVisibility } from "../vision/visibility.ts";
+import { areasOf, type Area } from "./areas.ts";
 import type { Cloth } from "./cloth.ts";
 import {
+  figureContrast,
+  partedIn,
   sceneOf,
   spectrumFor,
   UNTUNED,
@@ -15,7 +17,7 @@ import {
   type Viewing,
 } from "./contrast.ts";
 import type { Piece } from "./spectra.ts";
-import { HUE_WEIGHT, limitsFor, wordOf } from "./visibility.ts";
+import type { Scene } from "./visibility.ts";
 
 /** What is lost if these shapes alone were knitted in the colour that surrounds them. */
 export interface PartContrast extends FigureContrast {
@@ -39,24 +41,21 @@ export function partContrasts(
   const [from, to] = band.rows;
   const areaPiece = areasOf(cloth, from, to);
   if (from === to || areaPiece.areas.length < 2) return [];
-  const { field, eye } = sceneOf(areaPiece, cloth, viewing, memory);
-  const limits = limitsFor(doubt.thresholdMean);
+  const sceneIn = (areas: readonly Area[]): Scene => sceneOf({ ...areaPiece, areas }, cloth, viewing, memory);
+  const scene = sceneIn(areaPiece.areas);
   return figureParts(areaPiece.piece).map(({ area, against, rows, times, piece }) => {
     const alone = spectrumFor({ piece, areas: [] }, cloth, memory);
-    const seen = figureVisibility(
-      alone,
-      { ...field, responses: [field.responses[against]!, field.responses[area]!] },
-      gainsIn(viewFrom(alone, viewing, memory), field.luminance),
-      { area: 1, against: 0 },
-      eye.contrastCap,
-    );
-    const V = join(seen, HUE_WEIGHT.usual);
+    const seenIn = ({ field, eye }: Scene): ChannelVisibility =>
+      figureVisibility(
+        alone,
+        { ...field, responses: [field.responses[against]!, field.responses[area]!] },
+        gainsIn(viewFrom(alone, viewing, memory), field.luminance),
+        { area: 1, against: 0 },
+        eye.contrastCap,
+      );
+    const pair = [areaPiece.areas[area]!, areaPiece.areas[against]!] as const;
     return {
-      area: areaPiece.areas[area]!,
-      against: areaPiece.areas[against]!,
-      V,
-      lightDark: seen.lightDark,
-      shows: wordOf(V, limits),
+      ...figureContrast(pair, seenIn(scene), doubt, () => seenIn(sceneIn(partedIn(areaPiece.areas, pair)))),
       rows: [from + rows[0], from + rows[1]],
       times,
     };

@@ -4,7 +4,8 @@ import { audit } from "../audit/audit.ts";
 import { yarnName, type AuditContext, type Judged } from "../audit/context.ts";
 import type { Finding } from "../audit/finding.ts";
 import { withMends } from "../audit/mends.ts";
-import { crossingPairs, isFlipped } from "../audit/valueOrder.ts";
+import { cautionsOf, type Caution } from "../audit/cautions.ts";
+import { crossingPairs, isFlipped, openPairs } from "../audit/valueOrder.ts";
 import { doubtOf, type HerEye } from "../audit/verdicts.ts";
 import type { Want } from "../chart/chart.ts";
 import { hexFromLab, type Lab } from "../colour/lab.ts";
@@ -13,10 +14,10 @@ import type { ValueClass } from "../colour/value.ts";
 import type { Project } from "../document/project.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import { readsToIn, type Contrast, type Doubt, type Viewing } from "../fabric/contrast.ts";
-import { valueLadder } from "../fabric/ladder.ts";
+import { valueLadder, type Lightness } from "../fabric/ladder.ts";
 import { leadersOf } from "../fabric/leaders.ts";
 import type { InkWeight } from "../fabric/measures.ts";
-import type { ReadsTo, Word } from "../fabric/visibility.ts";
+import { wordOf, type ReadsTo, type Word } from "../fabric/visibility.ts";
 import { withWantedBands, type Wish } from "../recolour/wish.ts";
 import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
@@ -24,19 +25,28 @@ import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
 import { colourwayOf, eyeOf, needsOf, suppliesOf, viewingOf } from "./parts.ts";
 
-export interface LadderRung {
+/** How light a colour is: L*, the ends between which it lies in 80 % of cases, and the value classes that these touch. */
+export interface RungLightness {
+  readonly L: number;
+  readonly low: number;
+  readonly high: number;
+  readonly class: ValueClass;
+  readonly mayBe: readonly ValueClass[];
+  readonly rank: number;
+  readonly hex: string;
+}
+
+export interface LadderRung extends RungLightness {
   readonly colour: string;
   readonly name: string;
   readonly yarn: string | null;
   readonly yarnName: string | null;
-  readonly L: number;
-  readonly class: ValueClass;
-  readonly rank: number;
-  readonly hex: string;
   readonly main: boolean;
-  readonly was: { readonly L: number; readonly class: ValueClass; readonly rank: number; readonly hex: string };
+  readonly was: RungLightness;
   /** Chart colours whose order against this one is not the pattern's any more. */
   readonly crosses: readonly string[];
+  /** Chart colours whose order against this one the shades leave open. */
+  readonly mayCross: readonly string[];
 }
 
 export interface WeightLine {
@@ -58,6 +68,8 @@ export interface WeightLine {
 interface Shown {
   readonly V: number | null;
   readonly shows: Word | null;
+  /** The words at the two ends of what is not known: shades, weight of hue, her threshold. */
+  readonly between: readonly [Word, Word] | null;
 }
 
 export interface BandLine extends Shown {
@@ -115,6 +127,8 @@ export interface CheckResult {
   readonly bands: readonly BandLine[];
   readonly rows: readonly RowLine[];
   readonly findings: readonly Finding[];
+  /** What may go wrong with the wool itself; nothing that was judged in the cloth. */
+  readonly cautions: readonly Caution[];
 }
 
 export interface CheckOptions {
@@ -177,6 +191,7 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),
     findings,
+    cautions: cautionsOf({ yarns: known.yarns, colourway }),
   };
 }
 
@@ -184,22 +199,33 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
 function ladderLines({ pattern, yarns }: Project, colourway: Colourway): LadderRung[] {
   const rungs = valueLadder(pattern, yarns, colourway);
   const crossings = crossingPairs(rungs, isFlipped(rungs));
-  return rungs.map(({ colour, yarn, lab, rank, main, was, class: valueClass }) => ({
-    colour,
-    name: pattern.colours.find(({ id }) => id === colour)?.name ?? plainName(was.lab),
-    yarn,
-    yarnName: yarn === null ? null : yarnName({ yarns }, yarn),
-    L: lab[0],
-    class: valueClass,
-    rank,
-    hex: hexFromLab(lab),
-    main,
-    was: { L: was.lab[0], class: was.class, rank: was.rank, hex: hexFromLab(was.lab) },
-    crosses: crossings.flatMap(([one, other]) =>
+  const open = openPairs(rungs);
+  const partnersOf = (colour: string, pairs: typeof open): string[] =>
+    pairs.flatMap(([one, other]) =>
       one.colour === colour ? [other.colour] : other.colour === colour ? [one.colour] : [],
-    ),
+    );
+  return rungs.map((rung) => ({
+    colour: rung.colour,
+    name: pattern.colours.find(({ id }) => id === rung.colour)?.name ?? plainName(rung.was.lab),
+    yarn: rung.yarn,
+    yarnName: rung.yarn === null ? null : yarnName({ yarns }, rung.yarn),
+    ...rungLightness(rung),
+    main: rung.main,
+    was: rungLightness(rung.was),
+    crosses: partnersOf(rung.colour, crossings),
+    mayCross: partnersOf(rung.colour, open),
   }));
 }
+
+const rungLightness = ({ lab, low, high, class: valueClass, mayBe, rank }: Lightness): RungLightness => ({
+  L: lab[0],
+  low,
+  high,
+  class: valueClass,
+  mayBe,
+  rank,
+  hex: hexFromLab(lab),
+});
 
 function weightLines({ chart, section, now, was }: Judged, context: AuditContext): WeightLine[] {
   if (section !== null) return [];
@@ -229,7 +255,12 @@ function weightLines({ chart, section, now, was }: Judged, context: AuditContext
   ];
 }
 
-const shown = ({ V, shows }: Contrast): Shown => ({ V, shows });
+/** Low and high are over her threshold already, so the usual limits hold for their words. */
+const shown = ({ V, shows, low, high }: Contrast): Shown => ({
+  V,
+  shows,
+  between: low === null || high === null ? null : [wordOf(low), wordOf(high)],
+});
 
 function bandLines(
   { chart, section, now, was }: Judged,
@@ -246,11 +277,10 @@ function bandLines(
     want: band.want ?? null,
     cast: { hex: hexFromLab(cast), lab: cast, name: plainName(cast) },
     echoOf: band.echoOf,
-    V: contrast.V,
+    ...shown(contrast),
     lightDark: contrast.lightDark,
     low: contrast.low,
     high: contrast.high,
-    shows: contrast.shows,
     readsTo: contrast.V === null ? null : readsToIn(now.cloth, band.rows, viewing, memory, doubt),
     leads: band.pattern.length === 0 ? [] : leadersOf(weights, now.cloth.inks),
     was: {
@@ -275,11 +305,10 @@ function rowLines(
     yarns: contrast.areas.map(({ yarn }) => yarn),
     deltaL: contrast.deltaL,
     deltaE00: contrast.deltaE00,
-    V: contrast.V,
+    ...shown(contrast),
     lightDark: contrast.lightDark,
     low: contrast.low,
     high: contrast.high,
-    shows: contrast.shows,
     readsTo: contrast.V === null ? null : readsToIn(now.cloth, [row, row], viewing, memory, doubt),
     was: shown(was.rows[index]!.contrast),
     figures: figuresOf(contrast),

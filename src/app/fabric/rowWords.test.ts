@@ -15,11 +15,12 @@ const line: RowLine = {
   deltaE00: 14,
   V: 2,
   shows: "faint",
+  between: ["lost", "clear"],
   lightDark: 2,
   low: 0.6,
   high: 4,
   readsTo: { metres: 1.2, low: 0.7, high: 4, beyond: false },
-  was: { V: 5, shows: "clear" },
+  was: { V: 5, shows: "clear", between: ["clear", "strong"] },
   figures: [],
 };
 

@@ -26,18 +26,26 @@ const place = (colour: string, then: TrialReading, now: TrialReading | null, cro
   now,
 });
 
+const GREY = {
+  L: 50,
+  low: 50,
+  high: 50,
+  class: "medium-dark",
+  mayBe: ["medium-dark"],
+  rank: 1,
+  hex: "#777777",
+} as const;
+
 const rung = (colour: string, yarn: string | null, crosses: string[] = []): LadderRung => ({
   colour,
   name: `colour ${colour}`,
   yarn,
   yarnName: yarn && `Yarn ${yarn}`,
-  L: 50,
-  class: "medium-dark",
-  rank: 1,
-  hex: "#777777",
+  ...GREY,
   main: false,
-  was: { L: 50, class: "medium-dark", rank: 1, hex: "#777777" },
+  was: GREY,
   crosses,
+  mayCross: [],
 });
 
 const one = (then: TrialReading, now: TrialReading | null, crosses: string[] = [], had: string[] = []) =>

@@ -1,4 +1,5 @@
 /** What `check` tells people: the ladder, the bands in words, then the findings with what mends them. */
+import type { Word } from "../../fabric/visibility.ts";
 import type { CheckResult } from "../../jobs.ts";
 import type { Project } from "../../document/project.ts";
 import { counted, paragraph, plain, rowList, rowsWords, table } from "../words.ts";
@@ -19,6 +20,7 @@ export function checkReport(project: Project, result: CheckResult, shown: "worst
     rows(result),
     weights(result),
     findings(result, shown),
+    cautions(result),
     paragraph(eyeWords(result)),
   ]
     .filter((part) => part !== "")
@@ -41,9 +43,9 @@ function ladder({ ladder, turnedOver }: CheckResult): string {
   const lines = ladder.map((step) => [
     `${step.colour}  ${step.name}${step.main ? ", main" : ""}`,
     step.yarnName ?? "no yarn yet",
-    step.L.toFixed(0),
+    lightness(step),
     step.class,
-    step.was.L.toFixed(0),
+    lightness(step.was),
   ]);
   const crossed = ladder.flatMap(({ colour, crosses }) =>
     crosses.map((other) => [colour, other].toSorted().join(" and ")),
@@ -56,6 +58,12 @@ function ladder({ ladder, turnedOver }: CheckResult): string {
       : turnedOver
         ? "Its order is the pattern's, from the other end."
         : "The order from light to dark is the pattern's.";
+  const open = openWords(ladder);
+  const undecided = ladder.filter(({ mayBe }) => mayBe.length > 1);
+  const between =
+    undecided.length > 0
+      ? ` Between value classes: ${undecided.map(({ colour, yarnName, mayBe }) => `${yarnName ?? colour} (${mayBe.join(" or ")})`).join(", ")}.`
+      : "";
   const columns = [
     { heading: "colour", elastic: true },
     { heading: "yarn", elastic: true },
@@ -63,7 +71,29 @@ function ladder({ ladder, turnedOver }: CheckResult): string {
     { heading: "value" },
     { heading: "pattern's L*", align: "right" },
   ] as const;
-  return `Value ladder, in the pattern's order from light to dark\n${table(columns, lines)}\n${paragraph(turned + told, "  ")}`;
+  return `Value ladder, in the pattern's order from light to dark\n${table(columns, lines)}\n${paragraph(turned + told + open + between, "  ")}`;
+}
+
+/** "73 (70-76)": in four cases of five it lies in between. */
+function lightness({ L, low, high }: { readonly L: number; readonly low: number; readonly high: number }): string {
+  const [least, most] = [low.toFixed(0), high.toFixed(0)];
+  return least === most ? L.toFixed(0) : `${L.toFixed(0)} (${least}-${most})`;
+}
+
+/** Which colours may change places, told of the one that is in most pairs first. */
+function openWords(ladder: CheckResult["ladder"]): string {
+  const nameOf = (colour: string): string => {
+    const step = ladder.find((one) => one.colour === colour)!;
+    return step.yarnName === null ? colour : `${step.yarnName} (${colour})`;
+  };
+  const pairs = ladder.flatMap(({ colour, mayCross }, at) =>
+    mayCross
+      .filter((other) => ladder.findIndex((step) => step.colour === other) > at)
+      .map((other) => `${nameOf(colour)} and ${nameOf(other)}`),
+  );
+  return pairs.length === 0
+    ? ""
+    : ` How well the shades are known leaves open which is the lighter of ${pairs.join(", of ")}: they may change places.`;
 }
 
 function bands({ bands, distance }: CheckResult, withChart: boolean): string {
@@ -86,6 +116,7 @@ function bands({ bands, distance }: CheckResult, withChart: boolean): string {
   const parts = [
     ...(lines.length > 0 ? [table(columns, lines)] : []),
     ...(plainOnes > 0 ? [`  and ${counted(plainOnes, "band")} of plain rows.`] : []),
+    ...doubtLines(figured),
     ...leadersLines(figured),
   ];
   return [
@@ -104,6 +135,20 @@ function leadersLines(bands: CheckResult["bands"]): string[] {
     return `${colour} in ${own.join(", ")}`;
   });
   return told.length > 0 ? [paragraph(`The eye goes first to ${told.join("; ")} (an estimate).`, "  ")] : [];
+}
+
+/** Bands that the range of their word carries over the limit of reading: "b6 may be lost; b18 may be clear." */
+function doubtLines(bands: CheckResult["bands"]): string[] {
+  const reads = (word: Word): boolean => word === "clear" || word === "strong";
+  const other = ({ shows, between }: CheckResult["bands"][number]): Word | null =>
+    shows && between ? (between.find((end) => reads(end) !== reads(shows)) ?? null) : null;
+  const told = (["lost", "faint", "clear", "strong"] as const).flatMap((word) => {
+    const ids = bands.filter((band) => other(band) === word).map(({ id }) => id);
+    return ids.length > 0 ? [`${ids.join(", ")} may be ${word}`] : [];
+  });
+  return told.length > 0
+    ? [paragraph(`As far as shades, the weight of hue and your eye are known: ${told.join("; ")}.`, "  ")]
+    : [];
 }
 
 /** "clear", and what it was or is wanted to be where that is another word. */
@@ -183,4 +228,11 @@ function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
   });
   const more = rest > 0 ? [`  and ${rest} more: --all tells them.`] : [];
   return [`Findings, worst first: ${plain(counts.join(", "))}`, ...texts, ...more].join("\n\n");
+}
+
+/** What the wool itself may do; nobody has tried it yet. */
+function cautions({ cautions }: CheckResult): string {
+  if (cautions.length === 0) return "";
+  const texts = cautions.map(({ sentence, advice }) => `${paragraph(sentence, "  - ")}\n${paragraph(advice, "    ")}`);
+  return ["Cautions, to be tried on a swatch", ...texts].join("\n");
 }
