@@ -8,7 +8,8 @@ import { countStitches, rowColours } from "./counts.ts";
 import { sameBand } from "./echoes.ts";
 import { touchingPairs } from "./figures.ts";
 import { floatsInRow, longestFloat, type Worked } from "./floats.ts";
-import { horizontalPeriod, mirrorAxes } from "./repeats.ts";
+import { mirrorAxes } from "./mirrors.ts";
+import { horizontalPeriod } from "./repeats.ts";
 import { chartText, parseChartText } from "./text.ts";
 import { workingOrder } from "./working.ts";
 

@@ -8,6 +8,18 @@ export interface ChartBand {
   rows: [number, number];
   want?: Want;
   name?: string;
+  /** Chart colours that are its ground; another one lies on them. */
+  ground?: string[];
+  /** Width of the repeat in stitches. */
+  repeat?: number;
+  /** The column of one line about which it mirrors, .5 between two; null: it leans. */
+  axis?: number | null;
+  /** Rows of the band that it is again; null: of none. */
+  echoOf?: [number, number] | null;
+  /** Whether its patterned rows are seeding: single stitches, strewn. */
+  seeding?: boolean;
+  /** How it lies over the band below is meant so. */
+  meant?: boolean;
 }
 
 export interface Chart {

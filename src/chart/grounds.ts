@@ -22,12 +22,14 @@ const SHARE_OF_CHART = 1e-4;
  * Limits: a motif that covers its own edges (its lowest and highest row mostly pattern) is taken for its ground,
  * and in an even pattern (a check) with no plain row beside it the choice is arbitrary, though always the same.
  * `chartStitches`, the stitches of each colour in the whole chart, is handed in where many strips of one chart are read.
+ * Of the colours that are `known` to be ground one is it in every row that has any.
  */
 export function rowGrounds(
   grid: Grid,
   fromRow: number,
   toRow: number,
   chartStitches: readonly number[] = countStitches(grid),
+  known: readonly number[] = [],
 ): number[] {
   const chartShare = chartStitches.map((count) => count / Math.max(1, grid.cells.length));
   const below = plainColour(grid, fromRow - 1);
@@ -37,7 +39,8 @@ export function rowGrounds(
     const rowShare = sharesOfRow(grid, row);
     const colours = rowColours(grid, row);
     const edge = row === fromRow || row === toRow;
-    const choices = colours.length > 1 ? colours : [...colours, NO_GROUND];
+    const stated = colours.filter((colour) => known.includes(colour));
+    const choices = stated.length > 0 ? stated : colours.length > 1 ? colours : [...colours, NO_GROUND];
     const lower = paths.at(-1);
     paths.push(
       choices.map((ground) => {

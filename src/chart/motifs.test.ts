@@ -5,7 +5,8 @@ import { findBands } from "./bands.ts";
 import { gridOf } from "./chart.ts";
 import { countStitches, rowColours } from "./counts.ts";
 import { floatsInRow } from "./floats.ts";
-import { horizontalPeriod, mirrorAxes } from "./repeats.ts";
+import { mirrorAxes } from "./mirrors.ts";
+import { horizontalPeriod } from "./repeats.ts";
 
 describe.each(table.motifs)("$id", (motif) => {
   const grid = gridOf(motif);

@@ -1,12 +1,13 @@
 /** Shaded motifs: rows that belong together though their colours change, because they mirror about a centre row. */
 import { cellAt, NO_STITCH, type Grid } from "./chart.ts";
 import { rowColours } from "./counts.ts";
-
-export type Rows = readonly [number, number];
+import { motifsIn } from "./motifChange.ts";
+import { smallestTile } from "./recurrence.ts";
+import type { Rows } from "./strip.ts";
 
 /**
  * Cuts rows `from` to `to` into strips, lowest first: one-colour rows together, rows of the same two or more colours
- * together, and the strips of a shaded motif joined. Strips are joined, the highest such span first, when
+ * together but for a change of motif among them, and the strips of a shaded motif joined. Strips are joined, the highest such span first, when
  *
  * - their rows mirror about a centre row: each row and its opposite part the stitches in the same way, whatever the
  *   colours, so that a motif shaded only one way counts too;
@@ -38,6 +39,8 @@ interface Row {
   /** How the row parts its stitches, colours renamed in order of use: equal for rows that differ only in colour. */
   readonly shape: string;
   readonly evenDashes: boolean;
+  /** Stitches after which the row recurs. */
+  readonly repeat: number;
 }
 
 /** Neighbouring rows of the same colours, or neighbouring plain rows; `start` and `end` index rows, `end` exclusive. */
@@ -59,7 +62,12 @@ function readRows(grid: Grid, from: number, to: number): Row[] {
     const colours = rowColours(grid, row);
     const cells = Array.from({ length: grid.width }, (_, index) => cellAt(grid, row, index + 1));
     const shape = cells.map((cell) => (cell === NO_STITCH ? "-" : String(colours.indexOf(cell)))).join(" ");
-    rows.push({ colours, shape, evenDashes: colours.length === 2 && new Set(runLengths(cells)).size === 1 });
+    rows.push({
+      colours,
+      shape,
+      evenDashes: colours.length === 2 && new Set(runLengths(cells)).size === 1,
+      repeat: smallestTile(cells),
+    });
   }
   return rows;
 }
@@ -81,7 +89,15 @@ function segmentsOf(rows: readonly Row[]): Segment[] {
       for (const colour of row.colours) last.colours.add(colour);
     } else segments.push({ start: index, end: index + 1, plain, colours: new Set(row.colours) });
   }
-  return segments;
+  return segments.flatMap((segment) =>
+    segment.plain
+      ? [segment]
+      : motifsIn(rows.slice(segment.start, segment.end)).map(([start, end]) => ({
+          ...segment,
+          start: segment.start + start,
+          end: segment.start + end,
+        })),
+  );
 }
 
 const sameColours = (one: ReadonlySet<number>, other: readonly number[]): boolean =>
