@@ -17,6 +17,8 @@ export interface Band {
   readonly ground: number;
   /** All shades of the ground, most stitches first: one unless the ground is shaded. */
   readonly grounds: readonly number[];
+  /** The ground of each row, lowest first, or NO_GROUND. */
+  readonly groundOfRow: readonly number[];
   /** Colours that lie on a ground in some row, most stitches first; none in a band of plain rows. */
   readonly pattern: readonly number[];
   readonly want?: Want;
@@ -107,12 +109,14 @@ function roles(
   grid: Grid,
   strip: Strip,
   chartStitches: readonly number[],
-): Pick<Band, "colours" | "ground" | "grounds" | "pattern" | "period"> {
+): Pick<Band, "colours" | "ground" | "grounds" | "groundOfRow" | "pattern" | "period"> {
   const [from, to] = strip.rows;
   const stitches = countStitches(grid, from, to);
   const onGround = grid.ids.map(() => 0);
   const asGround = grid.ids.map(() => 0);
-  for (const [index, ground] of groundsOf(grid, strip, chartStitches).entries()) {
+  const said = (strip.declared?.ground ?? []).map((id) => grid.ids.indexOf(id));
+  const groundOfRow = rowGrounds(grid, from, to, chartStitches, said);
+  for (const [index, ground] of groundOfRow.entries()) {
     const row = from + index;
     const inRow = countStitches(grid, row, row);
     for (const colour of rowColours(grid, row)) (colour === ground ? asGround : onGround)[colour]! += inRow[colour]!;
@@ -121,17 +125,7 @@ function roles(
   const grounds = byCount(asGround);
   const ground = grounds[0] ?? colours[0] ?? NO_GROUND;
   const pattern = byCount(onGround).filter((colour) => colour !== ground);
-  return { colours, ground, grounds, pattern, period: horizontalPeriod(grid, from, to) };
-}
-
-/** The ground of every row of a band, lowest first, or NO_GROUND; of the colours that she calls its ground where she does. */
-export function groundsOf(
-  grid: Grid,
-  { rows, declared }: Pick<Band, "rows" | "declared">,
-  chartStitches: readonly number[] = countStitches(grid),
-): number[] {
-  const known = (declared?.ground ?? []).map((id) => grid.ids.indexOf(id));
-  return rowGrounds(grid, rows[0], rows[1], chartStitches, known);
+  return { colours, ground, grounds, groundOfRow, pattern, period: horizontalPeriod(grid, from, to) };
 }
 
 /** Indices that occur, most first. */

@@ -1,5 +1,5 @@
 /** What a row is in its band: plain, seeded with single stitches, a line of dashes or part of a motif; its ground and what lies on it. */
-import { groundsOf, type Band } from "./bands.ts";
+import type { Band } from "./bands.ts";
 import { NO_STITCH, type Grid } from "./chart.ts";
 import { rowColours } from "./counts.ts";
 
@@ -17,19 +17,13 @@ export interface RowRole {
 /** The roles of a band's rows, lowest first. */
 export function rowRoles(
   grid: Grid,
-  band: Pick<Band, "rows" | "declared">,
-  chartStitches?: readonly number[],
+  { rows, groundOfRow, declared }: Pick<Band, "rows" | "groundOfRow" | "declared">,
 ): RowRole[] {
-  return groundsOf(grid, band, chartStitches).map((ground, index): RowRole => {
-    const row = band.rows[0] + index;
+  return groundOfRow.map((ground, index): RowRole => {
+    const row = rows[0] + index;
     const colours = rowColours(grid, row);
     const pattern = colours.filter((colour) => colour !== ground);
-    return {
-      row,
-      kind: colours.length < 2 ? "plain" : kindOf(grid, row, ground, band.declared?.seeding),
-      ground,
-      pattern,
-    };
+    return { row, kind: colours.length < 2 ? "plain" : kindOf(grid, row, ground, declared?.seeding), ground, pattern };
   });
 }
 

@@ -28,25 +28,41 @@ export function rowClasses(
   [from, to]: Rows,
   alike: "stitches" | "shape",
 ): Int32Array {
-  const known = new Map<string, number>();
+  const kinds: Uint8Array[] = [];
+  const known = new Map<number, number[]>();
   return Int32Array.from({ length: to - from + 1 }, (_, step) => {
     const stitches = cells.subarray((from + step - 1) * width, (from + step) * width);
-    const text = (alike === "shape" ? inOrderOfUse(stitches) : stitches).join();
-    const name = known.get(text) ?? known.size;
-    known.set(text, name);
-    return name;
+    const row = alike === "shape" ? inOrderOfUse(stitches) : stitches;
+    const key = mixed(row);
+    const near = known.get(key) ?? [];
+    const same = near.find((kind) => kinds[kind]!.every((cell, column) => cell === row[column]));
+    if (same !== undefined) return same;
+    known.set(key, [...near, kinds.length]);
+    return kinds.push(row) - 1;
   });
+}
+
+/** A number that is the same for rows that are alike, and seldom for others: Knuth's multiplicative hash, a cell at a time. */
+function mixed(row: Uint8Array): number {
+  let sum = 0;
+  for (let column = 0; column < row.length; column++) {
+    sum = Math.imul(sum ^ (row[column]! + 1), 0x9e3779b1);
+    sum ^= sum >>> 15;
+  }
+  return sum;
 }
 
 /** Colours renamed in the order of their first stitch, so that rows which part their stitches alike are equal. */
 function inOrderOfUse(stitches: Uint8Array): Uint8Array {
   const names = new Uint8Array(NO_STITCH + 1).fill(NO_STITCH);
+  const renamed = new Uint8Array(stitches.length);
   let next = 0;
-  return stitches.map((cell) => {
-    if (cell === NO_STITCH) return NO_STITCH;
-    if (names[cell] === NO_STITCH) names[cell] = next++;
-    return names[cell]!;
-  });
+  for (let column = 0; column < stitches.length; column++) {
+    const cell = stitches[column]!;
+    if (cell !== NO_STITCH && names[cell] === NO_STITCH) names[cell] = next++;
+    renamed[column] = names[cell]!;
+  }
+  return renamed;
 }
 
 /** What recurs of a strip, once: `width` columns of `height` rows, the lowest row first. */

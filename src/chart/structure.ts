@@ -1,7 +1,6 @@
 /** How a chart is built, as a knitter sees it: band by band the repeat, the lines of mirroring, the roles of rows and what it echoes. */
 import { LOWEST_ECHO, type Band } from "./bands.ts";
 import type { Grid } from "./chart.ts";
-import { countStitches } from "./counts.ts";
 import { echoBetween, type Echo } from "./echoes.ts";
 import { mirrorsOf, type Mirrors } from "./mirrors.ts";
 import { repeatNamed, repeatOf, type Repeat } from "./repeats.ts";
@@ -36,7 +35,6 @@ export interface BandEcho extends Echo {
 
 /** The bands as `findBands` gives them; what the chart declares of them stands. */
 export function structureOf(grid: Grid, bands: readonly Band[]): BandStructure[] {
-  const chartStitches = countStitches(grid);
   const found: BandStructure[] = [];
   for (const band of bands) {
     const { repeat: stitches, axis } = band.declared ?? {};
@@ -44,7 +42,7 @@ export function structureOf(grid: Grid, bands: readonly Band[]): BandStructure[]
     const repeat =
       stitches === undefined ? seen : repeatNamed(grid, { stitches: Math.min(stitches, grid.width), rows: seen.rows });
     const mirrors = mirrorsOf(grid, band.rows, repeat);
-    const rows = rowRoles(grid, band, chartStitches);
+    const rows = rowRoles(grid, band);
     const steps = stepsOf(rows);
     const built = {
       band,
