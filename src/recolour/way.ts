@@ -7,6 +7,7 @@ import { placeReasons, type PlaceReason } from "./reasons.ts";
 import { sumOfTerms, TERM_NAMES, type Terms } from "./score.ts";
 import type { Settled } from "./settle.ts";
 import { shadesIn, type ShadeToFind } from "./shades.ts";
+import { surenessOf, type Sureness } from "./sureness.ts";
 import { difference, termsOf } from "./terms.ts";
 import type { Wish } from "./wish.ts";
 
@@ -36,6 +37,8 @@ export interface Way {
   readonly differs: number;
   /** What an audit would still say of it, at doubt or worse. */
   readonly findings: readonly string[];
+  /** What becomes of it if her shades are off. */
+  readonly sure: Sureness;
   /** What it was found under: kept with it, so that a check knows what she wants. */
   readonly wish: Wish;
 }
@@ -75,6 +78,7 @@ export function describe(
     toFind: shadesIn(search, assignment),
     differs: difference(search, assignment, found[0]!),
     findings: findings.map(({ headline }) => headline),
+    sure: surenessOf(search, assignment),
     wish: search.input.wish,
   };
 }

@@ -31,6 +31,7 @@ export function recolourReport(project: Project, { ways, binds, clash, note }: R
         ),
       ]),
       ...way.because.map((sentence) => paragraph(sentence, "  ")),
+      paragraph(way.sure.sentence, "  "),
       ...way.findings.map((finding) => paragraph(finding, "  Still: ")),
       // Why each yarn is told for the best way; the others have it in --json.
       ...(index === 0 ? [paragraph("Why each yarn:", "  "), ...way.places.map(({ sentence }) => paragraph(sentence, "    "))] : []), // prettier-ignore
