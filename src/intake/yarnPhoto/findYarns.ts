@@ -143,13 +143,13 @@ function marked({ width, height }: Look, regions: readonly (Box | Outline)[], sc
 }
 
 function foundYarn(look: Look, { pixels, shape, score, core }: Proposal, picture: Raster, scale: Scale): FoundYarn {
-  const mask = maskOf(pixels, look);
+  const mask = maskOf(pixels, look.width);
   const outline = outlineOf(mask, shape.hull, shape.solidity).map(([x, y]): Point => [x * scale.x, y * scale.y]);
   const left = Math.floor(Math.min(...outline.map(([x]) => x)));
   const top = Math.floor(Math.min(...outline.map(([, y]) => y)));
   const right = Math.ceil(Math.max(...outline.map(([x]) => x)));
   const bottom = Math.ceil(Math.max(...outline.map(([, y]) => y)));
-  const inner = innerBoxOf(core ? maskOf(core, look) : mask);
+  const inner = innerBoxOf(core ? maskOf(core, look.width) : mask);
   const x = Math.ceil(inner.x * scale.x);
   const y = Math.ceil(inner.y * scale.y);
   return {

@@ -15,15 +15,28 @@ export interface Mask {
   readonly height: number;
   /** 1 inside. */
   readonly data: Float32Array;
+  /** Where its top left pixel lies in the picture. */
+  readonly left: number;
+  readonly top: number;
 }
 
-export function maskOf(
-  pixels: Int32Array,
-  { width, height }: { readonly width: number; readonly height: number },
-): Mask {
-  const mask = createPlane(width, height);
-  for (const pixel of pixels) mask.data[pixel] = 1;
-  return mask;
+/** As much of the picture as the piece takes up, and a pixel more all round. */
+export function maskOf(pixels: Int32Array, pictureWidth: number): Mask {
+  let [left, right, top, bottom] = [Infinity, 0, Infinity, 0];
+  for (const pixel of pixels) {
+    const y = Math.floor(pixel / pictureWidth);
+    const x = pixel - y * pictureWidth;
+    left = Math.min(left, x - 1);
+    right = Math.max(right, x + 1);
+    top = Math.min(top, y - 1);
+    bottom = Math.max(bottom, y + 1);
+  }
+  const mask = createPlane(right - left + 1, bottom - top + 1);
+  for (const pixel of pixels) {
+    const y = Math.floor(pixel / pictureWidth);
+    mask.data[(y - top) * mask.width + pixel - y * pictureWidth - left] = 1;
+  }
+  return { ...mask, left, top };
 }
 
 /** Clockwise on the screen, 8 to 24 points, at the corners of pixels. */
@@ -53,7 +66,7 @@ export function outlineOf(mask: Mask, hull: readonly Point[], solidity: number):
 
 /** The longest way round the smoothed piece, along the edges of its pixels, with the piece on the right hand. */
 function rimOf(mask: Mask): Point[] {
-  const { width, height } = mask;
+  const { width, height, left, top } = mask;
   const soft = smoothed(mask, 1).data;
   const isIn = (x: number, y: number): boolean =>
     x >= 0 && y >= 0 && x < width && y < height && soft[y * width + x]! >= 0.5;
@@ -66,7 +79,7 @@ function rimOf(mask: Mask): Point[] {
       // Right, down, left, up along the edges, turning as far left as the piece lets it.
       let [cornerX, cornerY, heading] = [x, y, 0];
       do {
-        way.push([cornerX, cornerY]);
+        way.push([cornerX + left, cornerY + top]);
         if (heading === 0) seen.add(cornerY * width + cornerX);
         const [stepX, stepY] = STEPS[heading]!;
         cornerX += stepX;
@@ -98,7 +111,7 @@ const EDGE = 0.22;
 
 /** The largest box within the piece and away from its edge, at least one pixel. */
 export function innerBoxOf(mask: Mask): Box {
-  const { width, height } = mask;
+  const { width, height, left, top } = mask;
   const depth = depthOf(mask);
   const deepest = depth.reduce((most, value) => Math.max(most, value), 0);
   const least = Math.min(deepest, 1 + EDGE * deepest);
@@ -111,15 +124,15 @@ export function innerBoxOf(mask: Mask): Box {
       tall[x] = x < width && depth[y * width + x]! >= least ? tall[x]! + 1 : 0;
       let from = x;
       while (stack.length > 0 && stack.at(-1)!.tall >= tall[x]!) {
-        const top = stack.pop()!;
-        from = top.from;
-        if (top.tall * (x - from) > best.width * best.height)
-          best = { x: from, y: y + 1 - top.tall, width: x - from, height: top.tall };
+        const last = stack.pop()!;
+        from = last.from;
+        if (last.tall * (x - from) > best.width * best.height)
+          best = { x: from, y: y + 1 - last.tall, width: x - from, height: last.tall };
       }
       stack.push({ from, tall: tall[x]! });
     }
   }
-  return best;
+  return { ...best, x: best.x + left, y: best.y + top };
 }
 
 /** How many pixels lie between each pixel and what is outside, counted along rows, columns and diagonals. */

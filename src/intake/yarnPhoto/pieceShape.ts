@@ -38,8 +38,7 @@ export function shapeOf(
     bottom = Math.max(bottom, y);
     starts[y] = Math.min(starts[y]!, x);
     stops[y] = Math.max(stops[y]!, x);
-    if (x === 0 || x === width - 1) (rim++, atPictureEdge++);
-    if (y === 0 || y === height - 1) (rim++, atPictureEdge++);
+    atPictureEdge += (x === 0 || x === width - 1 ? 1 : 0) + (y === 0 || y === height - 1 ? 1 : 0);
     if (x > 0 && !isIn(pixel - 1)) rim++;
     if (x < width - 1 && !isIn(pixel + 1)) rim++;
     if (y > 0 && !isIn(pixel - width)) rim++;
@@ -50,6 +49,7 @@ export function shapeOf(
     sumYY += y * y;
     sumXY += x * y;
   }
+  rim += atPictureEdge;
   const count = pixels.length;
   // A pixel is a square: its own second moment is a twelfth.
   const xx = sumXX / count - (sumX / count) ** 2 + 1 / 12;

@@ -42,8 +42,12 @@ export function scoreOf(shape: PieceShape, parted: number, ground: number, fits:
   const form = step(shape.solidity, 0.76 - 0.4 * isLong, 0.95 - 0.2 * isLong);
   const edge = 1 - step(shape.atPictureEdge / shape.rim, 0.15, 0.4);
   const round = (1 - step(shape.unround, 1.04, 1.14)) * step(shape.solidity, 0.89, 0.955) * fits;
+  return likelihood(form * edge, round, parted, ground);
+}
+
+function likelihood(form: number, round: number, parted: number, ground: number): number {
   const surely = Math.max(step(parted, 0, 0.7), 0.8 * round * step(parted, 0.03, 0.3));
-  return form * surely * edge * Math.max(1 - ground, 0.7 * round);
+  return form * surely * Math.max(1 - ground, 0.7 * round);
 }
 
 /**
@@ -91,12 +95,15 @@ function proposalsOf(look: Look, tree: MergeTree, ground: Float32Array, typical:
     // Below a fifth of a unit of OKLab × 100 everything is noise.
     const parted = Math.log(tree.parted[whole]! / Math.max(0.2, tree.parted[piece]!));
     if (parted < 0.03) return null;
+    const size = area / Math.max(1, typical);
+    const fits = typical > 0 ? step(size, 0.25, 0.45) * (1 - step(size, 2, 3.5)) : 0;
+    const table = groundSum[piece]! / area;
+    // Most pieces cannot be likely whatever their form, which is dear to look at.
+    if (likelihood(1, fits, parted, table) < LEAST_SCORE) return null;
     const from = tree.first[piece]!;
     const pixels = tree.order.subarray(from, from + area);
     const shape = shapeOf(pixels, (pixel) => place[pixel]! >= from && place[pixel]! < from + area, look);
-    const size = area / Math.max(1, typical);
-    const fits = typical > 0 ? step(size, 0.25, 0.45) * (1 - step(size, 2, 3.5)) : 0;
-    const score = scoreOf(shape, parted, groundSum[piece]! / area, fits);
+    const score = scoreOf(shape, parted, table, fits);
     return { pixels, shape, score, seen: tree.means.subarray(PLANES * piece, PLANES * (piece + 1)) };
   });
 }
