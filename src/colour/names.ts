@@ -22,7 +22,8 @@ export function plainName(lab: Lab): string {
   return nearest.name;
 }
 
-const CENTROIDS: readonly { name: string; lab: Lab }[] = Object.entries(isccNbs.names).map(([name, hex]) => {
+/** Every name's middle, CIELAB D65. */
+export const CENTROIDS: readonly { name: string; lab: Lab }[] = Object.entries(isccNbs.names).map(([name, hex]) => {
   const lab = labFromHex(hex);
   assert(lab, `the centroid of ${name} has no readable hex`);
   return { name, lab };

@@ -1,4 +1,4 @@
-/** What stashTable.ts uses of papaparse. Its published types bring in Node, which the domain must not see. */
+/** What tableRows.ts uses of papaparse. Its published types bring in Node, which the domain must not see. */
 declare module "papaparse" {
   interface Step {
     data: string[];
@@ -8,7 +8,9 @@ declare module "papaparse" {
   interface Settings {
     delimiter: string;
     quoteChar: string;
-    step: (result: Step) => void;
+    /** Rows at most; 0 for all. */
+    preview: number;
+    step: (result: Step, parser: { abort(): void }) => void;
   }
   const papaparse: { parse(text: string, settings: Settings): void };
   export default papaparse;

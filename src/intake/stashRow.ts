@@ -2,9 +2,13 @@
 import type { Severity } from "../base/problem.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, labFromHex, type Lab } from "../colour/lab.ts";
+import { SHADE_SOURCES, type Shade, type ShadeSource } from "../colour/shade.ts";
 import { hexFromLinear, parseHex } from "../colour/srgb.ts";
-import type { Shade } from "../colour/shade.ts";
-import { readNumber, readQuantity, readThickness, type DecimalSign } from "./quantity.ts";
+import type { Fleck } from "../yarn/yarn.ts";
+import { readFlecks } from "./fleckText.ts";
+import { classByLength, flagOf, pliesOf, superwashOf, weightClassesOf } from "./labelWords.ts";
+import { readNumber, type DecimalSign } from "./quantity.ts";
+import { gramsOf, quoted, thicknessOf } from "./rowAmounts.ts";
 import { findShade, isLab } from "./statedShade.ts";
 import { hexText, type Meaning } from "./tableHeaders.ts";
 
@@ -25,12 +29,23 @@ export interface RowYarn {
   shade?: Shade;
   /** A shade was there but could not be read, and that has been told. */
   toldShade: boolean;
+  /** What stood where a colour's code was expected, such as "red". */
+  colourWords?: string;
   metresPer100g?: number;
   grams?: number;
+  /** Of the yarn as a whole, where its lots have no weights of their own. */
+  gramsOfAllLots?: number;
   lot?: string;
+  lotId?: string;
+  weighed?: boolean;
   maker?: string;
   fibre?: string;
   note?: string;
+  plies?: number;
+  weightClass?: number;
+  superwash?: boolean;
+  handDyed?: boolean;
+  flecks?: Fleck[];
 }
 
 export function yarnOfRow(reader: RowReader): RowYarn {
@@ -38,35 +53,90 @@ export function yarnOfRow(reader: RowReader): RowYarn {
   const { shade, told } = shadeOf(reader);
   const thickness = thicknessOf(reader);
   const grams = gramsOf(reader, thickness?.metresPer100g ?? null, thickness?.gramsPerBall ?? null);
+  const gramsOfAllLots = numberIn(reader, "grams of all lots", 0);
   const shadeNumber = text("shade number");
   const notes = [...reader.notes, shadeNumber === null ? "" : `Shade ${shadeNumber}.`].filter(Boolean);
-  const entry: RowYarn = { toldShade: told };
+  const entry: RowYarn = { toldShade: told, ...labelOf(reader, thickness?.metresPer100g) };
   if (shade) entry.shade = shade;
+  const words = told ? text("hex") : null;
+  if (words !== null) entry.colourWords = words;
   if (thickness) entry.metresPer100g = thickness.metresPer100g;
   if (grams !== null) entry.grams = grams;
+  if (gramsOfAllLots !== null) entry.gramsOfAllLots = gramsOfAllLots;
   if (notes.length > 0) entry.note = notes.join(" ");
-  const words = {
-    id: "id",
-    name: "name",
-    shadeName: "shade name",
-    lot: "lot",
-    maker: "maker",
-    fibre: "fibre",
-  } as const;
-  for (const [field, meaning] of Object.entries(words) as [keyof typeof words, Meaning][]) {
+  for (const [field, meaning] of WORDS) {
     const cell = text(meaning);
     if (cell !== null) entry[field] = cell;
   }
-  if (shadeNumber !== null) entry.shadeNumber = shadeNumber;
+  const flecks = flecksOf(reader);
+  if (flecks) entry.flecks = flecks;
   return entry;
 }
 
+const WORDS = [
+  ["id", "id"],
+  ["name", "name"],
+  ["shadeName", "shade name"],
+  ["shadeNumber", "shade number"],
+  ["lot", "lot"],
+  ["lotId", "lot id"],
+  ["maker", "maker"],
+  ["fibre", "fibre"],
+] as const satisfies readonly (readonly [keyof RowYarn, Meaning])[];
+
+/** What a band tells beside colour and amount. */
+function labelOf(reader: RowReader, metresPer100g: number | undefined): Partial<RowYarn> {
+  const { text, tell } = reader;
+  const label: Partial<RowYarn> = {};
+  const read = <T>(meaning: Meaning, reading: (cell: string) => T | null, expected: string): T | null => {
+    const cell = text(meaning);
+    if (cell === null) return null;
+    const value = reading(cell);
+    if (value === null) tell(`the ${meaning}`, expected, quoted(cell), "doubt");
+    return value;
+  };
+  const plies = read("plies", pliesOf, "a number of strands such as 2");
+  const superwash = read("superwash", superwashOf, "superwash, yes or no");
+  const handDyed = read("hand-dyed", flagOf, "yes or no");
+  const weighed = read("weighed", flagOf, "yes or no");
+  if (plies !== null) label.plies = plies;
+  if (superwash !== null) label.superwash = superwash;
+  if (handDyed !== null) label.handDyed = handDyed;
+  if (weighed !== null) label.weighed = weighed;
+  const cell = text("weight class");
+  if (cell === null) return label;
+  const classes = weightClassesOf(cell);
+  const weightClass = classes.length === 0 ? null : classByLength(classes, metresPer100g);
+  if (weightClass !== null) label.weightClass = weightClass;
+  else if (classes.length > 0)
+    tell("the weight class", "one class", `${quoted(cell)}, which may be ${classes.join(" or ")}; left open`, "doubt");
+  else tell("the weight class", "0 to 7, or a word such as fingering", quoted(cell), "doubt");
+  return label;
+}
+
+function flecksOf({ text, tell }: RowReader): Fleck[] | null {
+  const cell = text("flecks");
+  if (cell === null) return null;
+  const flecks = readFlecks(cell);
+  if (!flecks) tell("the flecks", 'shares of shades such as "0.12 × #8a5a2b"', quoted(cell), "doubt");
+  return flecks;
+}
+
+function numberIn({ text, tell, decimal }: RowReader, meaning: Meaning, least: number): number | null {
+  const cell = text(meaning);
+  if (cell === null) return null;
+  const value = readNumber(cell, decimal);
+  if (value !== null && value >= least) return value;
+  tell(`the ${meaning}`, `a number of ${least} or more`, quoted(cell), "doubt");
+  return null;
+}
+
 function shadeOf(reader: RowReader): { shade: Shade | null; told: boolean } {
-  const hex = hexOf(reader);
+  const stated = hexOf(reader);
   const lab = labOf(reader);
-  const told = hex === "bad" || lab === "bad";
+  const told = stated === "bad" || lab === "bad";
   const shade: Shade = {};
-  if (hex !== null && hex !== "bad") shade.hex = hex;
+  if (stated !== null && stated !== "bad") Object.assign(shade, stated);
   if (lab !== null && lab !== "bad") shade.lab = lab;
   if (shade.hex === undefined && shade.lab === undefined) return { shade: null, told };
   if (shade.hex !== undefined && shade.lab !== undefined) {
@@ -79,18 +149,24 @@ function shadeOf(reader: RowReader): { shade: Shade | null; told: boolean } {
   const range = uncertainty === null ? null : readNumber(uncertainty, reader.decimal);
   if (range !== null && range >= 0 && range <= 100) shade.uncertainty = range;
   else if (uncertainty !== null) reader.tell("the uncertainty", "a number of 0 to 100", uncertainty, "doubt");
+  const from = reader.text("shade from");
+  if (from !== null && isSource(from)) shade.from = from;
+  else if (from !== null) reader.tell("where the shade is from", SHADE_SOURCES.join(", "), quoted(from), "doubt");
   return { shade, told };
 }
 
-function hexOf({ text, tell }: RowReader): string | "bad" | null {
+const isSource = (word: string): word is ShadeSource => SHADE_SOURCES.some((source) => source === word);
+
+/** A hex code, or Lab where the cell under such a heading says it as lab(…). */
+function hexOf({ text, tell }: RowReader): Shade | "bad" | null {
   const cell = text("hex");
   if (cell === null) return null;
   const linear = parseHex(hexText(cell));
-  if (linear) return hexFromLinear(linear);
+  if (linear) return { hex: hexFromLinear(linear) };
   const bytes = /^\(?\s*(\d{1,3})[\s,;/]+(\d{1,3})[\s,;/]+(\d{1,3})\s*\)?$/.exec(cell);
   const found = findShade(bytes ? `rgb(${bytes[1]}, ${bytes[2]}, ${bytes[3]})` : cell);
-  if (found) return found.hex;
-  tell("the hex code", 'a colour such as "#e8e2d2"', JSON.stringify(cell.slice(0, 40)), "fault");
+  if (found) return /\b(?:lab|lch)\s*\(/i.test(cell) ? { lab: found.lab } : { hex: found.hex };
+  tell("the hex code", 'a colour such as "#e8e2d2"', quoted(cell), "fault");
   return "bad";
 }
 
@@ -100,6 +176,8 @@ function labOf({ text, tell, decimal }: RowReader): number[] | "bad" | null {
   const written =
     together ?? (apart.some((cell) => cell !== null) ? apart.map((cell) => cell ?? "nothing").join("; ") : null);
   if (written === null) return null;
+  const called = /^\s*(?:lab|lch)\s*\(/i.test(written) ? findShade(written) : null;
+  if (called) return [...called.lab];
   let parts =
     together === null ? apart.map((cell) => cell ?? "") : (numbersOf(together, /[-+−]?\d+(?:[.,]\d+)?/g) ?? []);
   // "54,12,20" are three numbers with commas between, "54,5 12 20,1" three with decimal commas.
@@ -108,106 +186,11 @@ function labOf({ text, tell, decimal }: RowReader): number[] | "bad" | null {
   if (numbers.length === 3 && numbers.every((number) => number !== null) && isLab(numbers as unknown as Lab)) {
     return numbers as number[];
   }
-  tell("the Lab", "L* of 0 to 100, a* and b* within 150 either way", written.slice(0, 60), "fault");
+  tell("the Lab", "L* of 0 to 100, a* and b* within 160 either way", written.slice(0, 60), "fault");
   return "bad";
 }
 
 const numbersOf = (text: string, pattern: RegExp): string[] | null => text.match(pattern);
 
-function thicknessOf(reader: RowReader): { metresPer100g: number; gramsPerBall: number | null } | null {
-  const { text, unit, tell, decimal } = reader;
-  for (const meaning of ["metres per 100 g", "metres per ball", "metres", "grams per ball"] as const) {
-    const cell = text(meaning);
-    const whole = cell === null ? null : readThickness(cell, decimal);
-    if (whole) return plausible(whole, cell!, tell);
-  }
-  const per = text("metres per 100 g");
-  if (per !== null) {
-    const quantity = readQuantity(per, decimal);
-    // "105" under "m / 25 g", or "420" under "m per 100 g".
-    const [lengthUnit, base] = unit("metres per 100 g").split(/\s*(?:\/|per)\s*/);
-    const asked =
-      quantity && quantity.unit === "" ? readQuantity(`${quantity.value} ${lengthUnit || "m"}`, ".") : quantity;
-    const grams = base ? readQuantity(/^\d/.test(base) ? base : `1 ${base}`, ".") : { value: 100, unit: "g" };
-    if (asked && (asked.unit === "m" || asked.unit === "") && asked.value > 0 && grams?.unit === "g") {
-      const gramsPerBall = grams.value === 100 || grams.value === 1 ? null : grams.value;
-      return plausible({ metresPer100g: (100 * asked.value) / grams.value, gramsPerBall }, per, tell);
-    }
-    tell("the length by weight", 'a length such as "420 m/100 g"', JSON.stringify(per.slice(0, 40)), "doubt");
-    return null;
-  }
-  const metres = amount(reader, "metres per ball", "m");
-  const grams = amount(reader, "grams per ball", "g");
-  if (metres !== null && grams !== null) {
-    return plausible({ metresPer100g: (100 * metres) / grams, gramsPerBall: grams }, `${metres} m in ${grams} g`, tell);
-  }
-  if (metres !== null)
-    tell("the metres per ball", "the grams per ball beside it", "none; thickness not known", "doubt");
-  return null;
-}
-
-function gramsOf(reader: RowReader, metresPer100g: number | null, gramsPerBall: number | null): number | null {
-  const { text, tell, decimal } = reader;
-  const stated = text("grams");
-  if (stated !== null) {
-    const quantity = readQuantity(stated, decimal);
-    const written = quantity?.unit === "" ? withUnit(quantity.value, reader.unit("grams"), "g") : quantity;
-    if (written && written.value < 0) {
-      tell("the grams", "0 or more", stated, "fault");
-      return null;
-    }
-    if (written?.unit === "g") return written.value;
-    if (written?.unit === "m" && metresPer100g !== null) return (100 * written.value) / metresPer100g;
-    const ball = written?.unit === "balls" ? ballGrams(reader, gramsPerBall) : null;
-    if (written && ball !== null) return written.value * ball;
-    tell("the grams", 'a weight such as "43 g"', JSON.stringify(stated.slice(0, 40)), "fault");
-    return null;
-  }
-  const balls = amount(reader, "balls", "balls");
-  const ball = ballGrams(reader, gramsPerBall);
-  if (balls !== null && ball !== null) return balls * ball;
-  if (balls !== null) tell("the balls", "the grams per ball beside them", "none; weight not known", "doubt");
-  const metres = readThickness(text("metres") ?? "", decimal) ? null : amount(reader, "metres", "m");
-  if (metres !== null && metresPer100g !== null) return (100 * metres) / metresPer100g;
-  if (metres !== null) tell("the metres owned", "the metres per 100 g beside them", "none; weight not known", "doubt");
-  return null;
-}
-
-const ballGrams = (reader: RowReader, gramsPerBall: number | null): number | null =>
-  gramsPerBall ?? (reader.text("grams per ball") === null ? null : amount(reader, "grams per ball", "g"));
-
-/** A cell's amount in the unit wanted, above zero; told and null where it is something else. */
-function amount(reader: RowReader, meaning: Meaning, unit: "g" | "m" | "balls"): number | null {
-  const cell = reader.text(meaning);
-  if (cell === null) return null;
-  const quantity = readQuantity(cell, reader.decimal);
-  const written = quantity?.unit === "" ? withUnit(quantity.value, reader.unit(meaning), unit) : quantity;
-  if (written?.unit === unit && written.value > 0) return written.value;
-  reader.tell(`the ${meaning}`, "an amount above 0", JSON.stringify(cell.slice(0, 40)), "doubt");
-  return null;
-}
-
-/** A bare number in the unit of its heading, or in the one that is usual there. */
-function withUnit(value: number, heading: string, usual: "g" | "m" | "balls"): { value: number; unit: string } {
-  const quantity = heading === "" ? null : readQuantity(`${value} ${heading}`, ".");
-  return quantity && quantity.unit !== "" ? quantity : { value, unit: usual };
-}
-
-function plausible<T extends { metresPer100g: number }>(thickness: T, cell: string, tell: RowReader["tell"]): T {
-  const { metresPer100g } = thickness;
-  if (metresPer100g < THICKEST || metresPer100g > THINNEST) {
-    tell(
-      "the length by weight",
-      `${THICKEST} to ${THINNEST} m per 100 g`,
-      `${Math.round(metresPer100g)} (${cell})`,
-      "doubt",
-    );
-  }
-  return thickness;
-}
-
 /** CIEDE2000: twice the doubt about a stated shade. Our choice. */
 const APART = 10;
-/** Metres per 100 g: super bulky lies below 100, cobweb lace above 800 (trade tables); with room on either side. */
-const THICKEST = 15;
-const THINNEST = 3000;

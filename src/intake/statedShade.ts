@@ -15,23 +15,33 @@ export interface StatedShade {
 export function findShade(text: string): StatedShade | null {
   const hex = /#([0-9a-f]{6}|[0-9a-f]{3})(?![0-9a-z])/i.exec(text);
   if (hex) return stated(text, hex, labFromHex(hex[0]));
-  const rgb = /\brgb\s*\(\s*(\d{1,3})[\s,;]+(\d{1,3})[\s,;]+(\d{1,3})\s*\)/i.exec(text);
+  const rgb = RGB.exec(text);
   if (rgb) {
-    const [red, green, blue] = [Number(rgb[1]), Number(rgb[2]), Number(rgb[3])];
-    const inRange = red <= 255 && green <= 255 && blue <= 255;
-    return stated(text, rgb, inRange ? labFromLinear(linearFromBytes(red, green, blue)) : null);
+    const bytes = rgb.slice(1, 4).map((part) => (part.endsWith("%") ? Number(part.slice(0, -1)) * 2.55 : Number(part)));
+    const [red, green, blue] = bytes as [number, number, number];
+    return stated(text, rgb, Math.max(...bytes) <= 255 ? labFromLinear(linearFromBytes(red, green, blue)) : null);
   }
-  const number = String.raw`([-+]?\d+(?:\.\d+)?)`;
-  const labs = new RegExp(String.raw`\blab\s*\(\s*${number}%?[\s,;]+${number}[\s,;]+${number}\s*\)`, "i").exec(text);
-  if (!labs) return null;
-  const lab: Lab = [Number(labs[1]), Number(labs[2]), Number(labs[3])];
-  return stated(text, labs, isLab(lab) ? lab : null);
+  const three = LAB.exec(text);
+  if (!three) return null;
+  const [one, two, last] = three.slice(2, 5).map(Number) as [number, number, number];
+  const turn = (last * Math.PI) / 180;
+  const round = three[1]!.toLowerCase() === "lch";
+  const lab: Lab = round ? [one, two * Math.cos(turn), two * Math.sin(turn)] : [one, two, last];
+  return stated(text, three, isLab(lab) ? lab : null);
 }
 
-/** Whether three numbers can be a CIELAB colour of cloth: L* 0 to 100, a* and b* within ±150. */
+const PART = String.raw`(\d{1,3}(?:\.\d+)?%?)`;
+/** As in CSS Color 4, with or without commas and an opacity. */
+const RGB = new RegExp(String.raw`\brgba?\s*\(\s*${PART}[\s,;]+${PART}[\s,;]+${PART}\s*(?:[,/]\s*[\d.]+%?\s*)?\)`, "i");
+const NUMBER = String.raw`([-+]?\d+(?:\.\d+)?(?:e[-+]?\d{1,3})?)`;
+const LAB = new RegExp(
+  String.raw`\b(lab|lch)\s*\(\s*${NUMBER}%?[\s,;]+${NUMBER}[\s,;]+${NUMBER}(?:deg|°)?\s*(?:/\s*[\d.]+%?\s*)?\)`,
+  "i",
+);
+
+/** Whether three numbers can be a CIELAB colour: L* 0 to 100, a* and b* within ±160, as a file may hold them. */
 export function isLab([lightness, a, b]: Lab): boolean {
-  // ±150: the far corners of wide-gamut displays lie within ±130; our choice, only to catch a wrong column.
-  return lightness >= 0 && lightness <= 100 && Math.abs(a) <= 150 && Math.abs(b) <= 150;
+  return lightness >= 0 && lightness <= 100 && Math.abs(a) <= 160 && Math.abs(b) <= 160;
 }
 
 function stated(text: string, match: RegExpExecArray, lab: Lab | null): StatedShade | null {

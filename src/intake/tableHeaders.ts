@@ -1,58 +1,96 @@
 /** What the columns of somebody's yarn table mean, from their headings and, where these leave it open, from their cells. */
 import { parseHex } from "../colour/srgb.ts";
+import { englishHeading } from "./headerWords.ts";
+import { weightClassesOf } from "./labelWords.ts";
+import { decimalSignOf, readQuantity, readThickness } from "./quantity.ts";
+import { findShade } from "./statedShade.ts";
 
-export type Meaning =
-  | "id"
-  | "name"
-  | "shade name"
-  | "shade number"
-  | "hex"
-  | "lab"
-  | "L"
-  | "a"
-  | "b"
-  | "uncertainty"
-  | "grams"
-  | "metres"
-  | "balls"
-  | "metres per 100 g"
-  | "metres per ball"
-  | "grams per ball"
-  | "lot"
-  | "maker"
-  | "fibre"
-  | "note"
-  | "not used";
+export type Meaning = (typeof MEANINGS)[number];
+/** In the order in which a table is written, and offered. */
+export const MEANINGS = [
+  "id",
+  "name",
+  "maker",
+  "fibre",
+  "shade name",
+  "shade number",
+  "hex",
+  "lab",
+  "L",
+  "a",
+  "b",
+  "uncertainty",
+  "shade from",
+  "metres per 100 g",
+  "metres per ball",
+  "grams per ball",
+  "grams",
+  "metres",
+  "balls",
+  "lot",
+  "lot id",
+  "weighed",
+  "grams of all lots",
+  "plies",
+  "weight class",
+  "superwash",
+  "hand-dyed",
+  "flecks",
+  "note",
+  "not used",
+] as const;
+
+/** "known": the heading says it; "cells": what stands below it does; "guess": there was no heading; "chosen": she said so. */
+export type Sure = "known" | "cells" | "guess" | "chosen";
 
 export interface Column {
   header: string;
   meaning: Meaning;
   /** A unit in the heading, such as "oz" of "Weight (oz)", for cells that have none. */
   unit: string;
+  sure: Sure;
 }
 
+/** What she says of columns, by heading as told or by number from 1. */
+export type ChosenColumns = Readonly<Record<string, Meaning>>;
+
 /** Columns from a row of headings; `cells(i)` gives the cells below the i-th. */
-export function columnsOf(headers: readonly string[], cells: (index: number) => readonly string[]): Column[] {
-  const taken = new Set<Meaning>();
-  const columns = headers.map((header, index): Column => {
-    const { meaning, unit } = meaningOfHeader(header);
-    return { header: header.trim() || `column ${index + 1}`, meaning: byCells(meaning, cells(index)), unit };
+export function columnsOf(
+  headers: readonly string[],
+  cells: (index: number) => readonly string[],
+  chosen: ChosenColumns = {},
+): Column[] {
+  const headings = headers.map(meaningOfHeader);
+  // Where one column is headed as the colour, names such as "Bee" are no hex codes.
+  const elsewhere = headings.some(
+    ({ meaning }, index) => ["lab", "L"].includes(meaning) || (meaning === "hex" && cells(index).some(isColourCell)),
+  );
+  const named = elsewhere ? NAMES_ONLY : NAMES_OR_COLOURS;
+  const read = headers.map((header, index) => ({
+    header: header.trim() || `column ${index + 1}`,
+    ...byCells(headings[index]!, cells(index), named),
+  }));
+  return settled(read, chosen);
+}
+
+/** Columns of a table without headings, by what stands in them. */
+export function columnsByCells(
+  count: number,
+  cells: (index: number) => readonly string[],
+  chosen: ChosenColumns = {},
+): Column[] {
+  const columns = Array.from({ length: count }, (_, index): Column => {
+    const filled = cells(index).filter((cell) => cell.trim() !== "");
+    const most = (test: (cell: string) => boolean): boolean => filled.filter(test).length * 2 > filled.length;
+    let meaning: Meaning = "not used";
+    if (most(isColourCell) || most((cell) => /^lab\s*\(/i.test(cell.trim()))) meaning = "hex";
+    else if (most(isThicknessCell)) meaning = "metres per 100 g";
+    else if (most((cell) => readQuantity(cell, decimalSignOf(filled)) !== null)) meaning = "grams";
+    else if (most((cell) => weightClassesOf(cell).length > 0)) meaning = "weight class";
+    else if (most((cell) => /\p{L}/u.test(cell))) meaning = "name";
+    return { header: `column ${index + 1}`, meaning, unit: "", sure: "guess" };
   });
-  // A column states a thing once; of two that state the same the first counts, but notes add up.
-  for (const column of columns) {
-    if (column.meaning === "shade name" && !columns.some(({ meaning }) => meaning === "name")) column.meaning = "name";
-    if (column.meaning !== "not used" && column.meaning !== "note") {
-      if (taken.has(column.meaning)) column.meaning = "not used";
-      taken.add(column.meaning);
-    }
-  }
-  const seen = new Map<string, number>();
-  for (const column of columns) {
-    const times = (seen.get(column.header) ?? 0) + 1;
-    seen.set(column.header, times);
-    if (times > 1) column.header = `${column.header} (${times})`;
-  }
-  return columns;
+  return settled(columns, chosen);
 }
 
 /** How many of a row's cells are headings we know. */
@@ -60,24 +98,45 @@ export function knownHeaders(row: readonly string[]): number {
   return row.filter((cell) => meaningOfHeader(cell).meaning !== "not used").length;
 }
 
-/** Columns of a table without headings, by what stands in them. */
-export function columnsByCells(count: number, cells: (index: number) => readonly string[]): Column[] {
-  const taken = new Set<Meaning>();
-  return Array.from({ length: count }, (_, index) => {
-    const filled = cells(index).filter((cell) => cell.trim() !== "");
-    const most = (test: (cell: string) => boolean): boolean => filled.filter(test).length * 2 > filled.length;
-    let meaning: Meaning = "not used";
-    if (most(isHexCell)) meaning = "hex";
-    else if (most((cell) => /\d\s*(?:m|yds?)\s*(?:\/|per)/i.test(cell))) meaning = "metres per 100 g";
-    else if (most((cell) => /^\s*[\d.,]+\s*(?:g|gr|grams?|oz)?\s*$/i.test(cell))) meaning = "grams";
-    else if (most((cell) => /\p{L}/u.test(cell))) meaning = "name";
-    if (taken.has(meaning)) meaning = "not used";
-    taken.add(meaning);
-    return { header: `column ${index + 1}`, meaning, unit: "" };
+/** A column states a thing once: what she chose, then what says "left", then the first; but notes add up. */
+function settled(columns: readonly Column[], chosen: ChosenColumns): Column[] {
+  const seen = new Map<string, number>();
+  const named = columns.map((column) => {
+    const times = (seen.get(column.header) ?? 0) + 1;
+    seen.set(column.header, times);
+    return times > 1 ? { ...column, header: `${column.header} (${times})` } : { ...column };
   });
+  named.forEach((column, index) => {
+    const key = [column.header, String(index + 1)].find((name) => Object.hasOwn(chosen, name));
+    if (key === undefined) return;
+    [column.meaning, column.sure] = [chosen[key]!, "chosen"];
+  });
+  if (!named.some(({ meaning }) => meaning === "name")) {
+    const shade = named.find(({ meaning, sure }) => meaning === "shade name" && sure !== "chosen");
+    if (shade) shade.meaning = "name";
+  }
+  const ranked = [
+    ...named.filter(({ sure }) => sure === "chosen"),
+    ...named.filter(({ sure, meaning, header }) => sure !== "chosen" && meaning === "grams" && saysLeft(header)),
+    ...named,
+  ];
+  const taken = new Map<Meaning, Column>();
+  for (const column of ranked) {
+    const { meaning } = column;
+    if (meaning === "not used" || meaning === "note") continue;
+    const first = taken.get(meaning);
+    if (first && first !== column) column.meaning = "not used";
+    else taken.set(meaning, column);
+  }
+  return named;
 }
 
+const saysLeft = (header: string): boolean => /\b(?:left|remaining)\b/.test(englishHeading(header));
+
 export const isHexCell = (cell: string): boolean => parseHex(hexText(cell)) !== null;
+const isColourCell = (cell: string): boolean => isHexCell(cell) || COLOUR.test(cell);
+const COLOUR = /^\s*rgba?\s*\(|^[\s(]*(?:\d{1,3}[\s,;/]+){2}\d{1,3}[\s)]*$/i;
+const isThicknessCell = (cell: string): boolean => readThickness(cell, ".") !== null;
 
 /** A hex code with its "#", which tables often leave away. */
 export function hexText(cell: string): string {
@@ -85,38 +144,70 @@ export function hexText(cell: string): string {
   return /^[0-9a-f]{6}$|^[0-9a-f]{3}$/i.test(bare) ? `#${bare}` : bare;
 }
 
-/** "Shade" and "Colour" may head a name, a hex code or Lab; the cells decide. */
-function byCells(meaning: Meaning, cells: readonly string[]): Meaning {
-  if (!["shade name", "name", "shade number", "not used"].includes(meaning)) return meaning;
-  const filled = cells.filter((cell) => cell.trim() !== "");
-  if (filled.length === 0) return meaning;
-  const hashed = filled.filter(
-    (cell) => /^\s*#|^\s*rgb\s*\(/i.test(cell) || (meaning !== "not used" && isHexCell(cell)),
-  );
-  if (hashed.length * 2 > filled.length && filled.some((cell) => /#|rgb|[a-f]/i.test(cell))) return "hex";
-  if (filled.filter((cell) => /^\s*lab\s*\(/i.test(cell)).length * 2 > filled.length) return "lab";
-  return meaning;
+/** Headings below which a colour may stand. */
+const NAMES_OR_COLOURS: readonly Meaning[] = ["shade name", "name", "shade number", "not used"];
+const NAMES_ONLY: readonly Meaning[] = [];
+
+/** "Shade" and "Colour" may head a name, a hex code or Lab, and "Weight" grams or a class; the cells decide. */
+function byCells(
+  { meaning, unit }: Heading,
+  cells: readonly string[],
+  named: readonly Meaning[],
+): Omit<Column, "header"> {
+  const filled = cells.filter((cell) => cell.trim() !== "").slice(0, LOOKED_AT);
+  const as = (other: Meaning): Omit<Column, "header"> => ({ meaning: other, unit, sure: "cells" });
+  const asHeaded: Omit<Column, "header"> = { meaning, unit, sure: "known" };
+  if (filled.length === 0) return asHeaded;
+  const most = (test: (cell: string) => boolean): boolean => filled.filter(test).length * 2 > filled.length;
+  if (named.includes(meaning)) {
+    const hashed = (cell: string): boolean =>
+      /^\s*#|^\s*rgba?\s*\(/i.test(cell) || (meaning !== "not used" && isHexCell(cell));
+    if (most(hashed) && filled.some((cell) => /#|rgb|[a-f]/i.test(cell))) return as("hex");
+    if (most((cell) => /^\s*lab\s*\(/i.test(cell) && findShade(cell) !== null)) return as("lab");
+  }
+  if (meaning === "not used" && most(isThicknessCell)) return as("metres per 100 g");
+  const isAmount = (cell: string): boolean => readQuantity(cell, ".") !== null;
+  if (meaning === "name" && unit === COUNT && most(isAmount)) return as("balls");
+  if (meaning === "grams" || meaning === "weight class") {
+    if (most((cell) => weightClassesOf(cell).length > 0 && /\p{L}/u.test(cell))) return as("weight class");
+    if (most(isThicknessCell)) return as("metres per 100 g");
+  }
+  // Nobody's yarn has eight strands of that name: in some countries "ply" is a thickness.
+  if (meaning === "plies" && unit === PLY && filled.some((cell) => /^\s*(?:5|8|10|12|14)\b/.test(cell)))
+    return as("weight class");
+  // A maker's own colour codes are no colours.
+  if (
+    meaning === "hex" &&
+    !most(isColourCell) &&
+    !filled.some((cell) => findShade(cell) !== null || /^#/.test(cell.trim()))
+  )
+    return most((cell) => /\d/.test(cell)) ? as("shade number") : asHeaded;
+  return asHeaded;
 }
 
-function meaningOfHeader(header: string): { meaning: Meaning; unit: string } {
-  const text = header
-    .toLowerCase()
-    .normalize("NFD")
-    .replace(/\p{M}/gu, "")
-    .replace(/colou?r(?:way)?/g, "colour")
-    .replace(/[_–—.:?]+/g, " ")
-    .replace(/\s+/g, " ")
-    .trim();
-  if (text === "" || text.length > LONGEST_HEADER) return { meaning: "not used", unit: "" };
+interface Heading {
+  meaning: Meaning;
+  unit: string;
+}
+
+function meaningOfHeader(header: string): Heading {
+  if (header.length > LONGEST_HEADER || header.trim() === "") return { meaning: "not used", unit: "" };
+  const text = englishHeading(header);
   const unit =
-    /[([]\s*([^)\]]+?)\s*[)\]]\s*$/.exec(text)?.[1] ?? /\bin (g|grams|oz|m|metres|yds?|yards)$/.exec(text)?.[1] ?? "";
+    /[([]\s*([^)\]]+?)\s*[)\]]\s*$/.exec(text)?.[1] ??
+    /\bin (g|grams|oz|ounces|m|metres|yds?|yards)$/.exec(text)?.[1] ??
+    "";
   const bare = text
     .replace(/[([].*?[)\]]/g, "")
-    .replace(/\bin (?:g|grams|oz|m|metres|yds?|yards)$/, "")
+    .replace(/\bin (?:g|grams|oz|ounces|m|metres|yds?|yards)$/, "")
     .trim();
+  // In French a number, in Spanish a name.
+  if (bare === "nombre") return { meaning: "name", unit: COUNT };
+  if (bare === "ply") return { meaning: "plies", unit: PLY };
+  const counted = bare.replace(/^nombre of\b/, "number of");
   for (const [meaning, pattern] of HEADERS) {
-    if (pattern.test(bare) || (bare !== text && pattern.test(text)))
-      return { meaning, unit: unitOf(meaning, bare, unit) };
+    if (pattern.test(counted) || (bare !== text && pattern.test(text)))
+      return { meaning, unit: unitOf(meaning, counted, unit) };
   }
   return { meaning: "not used", unit };
 }
@@ -130,60 +221,76 @@ function unitOf(meaning: Meaning, bare: string, unit: string): string {
 
 /** Letters; a cell longer than this is prose, not a heading. Our choice. */
 const LONGEST_HEADER = 48;
+/** Cells that are enough to know a column by; our choice. */
+const LOOKED_AT = 400;
+/** Marks a heading that may mean a number of things. */
+const COUNT = "count";
+/** Marks a heading that means strands, or in some countries a thickness. */
+const PLY = "ply";
 
-/** Tried in order, on lower-case text without accents where "color" and "colourway" are "colour". Common practice, no source. */
-const HEADERS: readonly (readonly [Meaning, RegExp])[] = [
+const LENGTH = "(?:m|metres?|meters?|yds?|yards?|yardage|length|metrage)";
+const WEIGHT = "(?:g|gr|gm|grams?|weight|oz|ounces)";
+const BALL = "(?:ball|skein|hank|unit|cone|cake)";
+const LEFT = "(?:owned|left|left over|remaining|available|in stash|on hand|have|total)";
+
+/** Tried in order, on headings as `englishHeading` gives them. Common practice, no source. */
+const HEADERS: readonly (readonly [Meaning, RegExp])[] = (
   [
-    "hex",
-    /^(?:(?:colour|shade|rgb|html|web|srgb)\s*)?(?:hex|rgb|srgb)(?:\s*(?:code|value|colour|shade))?$|^#$|^(?:colour|html|web) code$/,
-  ],
-  ["lab", /^(?:cie\s*)?l\s*\*?\s*,?\s*a\s*\*?\s*,?\s*b\s*\*?(?:\s*(?:value|colour|d65))?$|^cielab$/],
-  ["L", /^(?:cie\s*|lab[\s-]*)?l\s*\*?$|^lightness$/],
-  ["a", /^(?:cie\s*|lab[\s-]*)?a\s*\*?$/],
-  ["b", /^(?:cie\s*|lab[\s-]*)?b\s*\*?$/],
-  ["uncertainty", /^uncertainty$|^(?:delta e|de00|±)$/],
-  [
-    "metres per ball",
-    /^(?:m|metres?|meters?|yds?|yards?|yardage|length|put-?up)\s*(?:\/|per|a|in a|each)\s*(?:ball|skein|hank|unit|cone)$|^(?:ball|skein|hank) (?:length|metres|meters|yards|yardage|m|yds?)$/,
-  ],
-  [
-    "grams per ball",
-    /^(?:g|grams?|weight|oz)\s*(?:\/|per|of a|of)\s*(?:ball|skein|hank|unit|cone)$|^(?:ball|skein|hank|unit) (?:weight|grams|g|size)$/,
-  ],
-  [
-    "metres per 100 g",
-    /^(?:m|metres?|meters?|yds?|yards?|length|yardage)\s*(?:\/|per)\s*(?:\d+\s*(?:g|gr|grams?|oz)|g|gram)$|^(?:thickness|metrage|yardage|put-?up|ball band|label length|laufl(?:a|ae)nge|lopelengde|lobelaengde|length per weight|metresper100g|meterage)$/,
-  ],
-  ["balls", /^(?:(?:no|number|nr|#)?\s*(?:of )?)?(?:balls|skeins|hanks)(?: (?:owned|left))?$|^(?:quantity|qty|count)$/],
-  [
-    "grams",
-    /^(?:g|gr|gm|grams?|grammes?|weight|oz|ounces)(?:\s*(?:g|grams|owned|left|remaining|available|in stash|on hand|have))?$|^(?:total |remaining |left |my |stash |owned )(?:g|grams|weight)$|^(?:amount|amount left|remaining|left|left over|leftover|stock|have|on hand|owned|gewicht|poids|vekt|vaegt|menge)$/,
-  ],
-  [
-    "metres",
-    /^(?:m|metres?|meters?|yds?|yards?|length)(?:\s*(?:owned|left|remaining|available|in stash|on hand))?$|^(?:total |remaining )(?:metres|meters|yards|length|m)$/,
-  ],
-  [
-    "lot",
-    /^(?:dye\s*-?\s*)?(?:lot|batch)(?:\s*(?:no|number|nr|#|id|code))?$|^(?:dyelot|partie|farbpartie|innfargingsparti|parti|bain)$/,
-  ],
-  [
-    "maker",
-    /^(?:maker|brand|manufacturer|company|mill|producer|spinner|marke|hersteller|marque|merke|maerke|make)(?: name)?$/,
-  ],
-  [
-    "fibre",
-    /^(?:fib(?:re|er)s?|material|composition|content|blend|faser|fibres?|garnart)(?:\s*(?:content|type|mix|composition))?$/,
-  ],
-  ["note", /^(?:notes?|comments?|remarks?|memo|bemerkung|anmerkung|notiz|merknad|note)$/],
-  ["id", /^(?:id|yarn id|key)$/],
-  [
-    "shade number",
-    /^(?:(?:shade|colour)\s*(?:no|nr|number|#|id)|no|nr|number|code|shade code|farbnummer|fargenr|farvenr)$/,
-  ],
-  ["name", /^(?:name|yarn|yarn name|yarn line|title|garn|garn name|label|item|line|quality)$/],
-  [
-    "shade name",
-    /^(?:shade|colour|hue|farbe|couleur|farge|farve)(?:\s*name)?$|^(?:name of (?:shade|colour)|farbname)$/,
-  ],
-];
+    [
+      "hex",
+      "(?:(?:colour|shade|rgb|html|web|srgb) ?)?(?:hex|rgb|srgb)(?: ?(?:code|value|colour|shade))?|#|(?:colour|html|web) code",
+    ],
+    ["lab", "(?:cie ?)?l ?\\*? ?,? ?a ?\\*? ?,? ?b ?\\*?(?: ?(?:value|colour|d65))?|cielab"],
+    ["L", "(?:cie ?|lab[ -]*)?l ?\\*?|lightness"],
+    ["a", "(?:cie ?|lab[ -]*)?a ?\\*?"],
+    ["b", "(?:cie ?|lab[ -]*)?b ?\\*?"],
+    ["uncertainty", "uncertainty|delta e|de00|±"],
+    ["shade from", "(?:shade|colour) (?:from|known (?:from|by)|source)"],
+    ["grams of all lots", "(?:all lots? together|grams of all lots?)"],
+    [
+      "metres per ball",
+      `${LENGTH} ?(?:/|per|a|in a|each) ?${BALL}|${BALL} (?:length|metres|meters|yards|yardage|m|yds?)|length of ${BALL}`,
+    ],
+    ["grams per ball", `${WEIGHT} ?(?:/|per|of a|of|each) ?${BALL}|${BALL} (?:weight|grams|g|size)`],
+    [
+      "metres per 100 g",
+      `${LENGTH} ?(?:/|per|in) ?(?:\\d+ ?(?:g|gr|grams?|oz)|g|gram|oz|lb)|metrage|yardage|put-?up|put up|ball band|label length|length per weight|metresper100g|meterage|(?:nm|tex|yarn count)`,
+    ],
+    [
+      "balls",
+      `(?:(?:no|number|nr|#|quantity) ?(?:of )?)?(?:balls?|skeins?|hanks?|cones?)(?: ${LEFT})?|quantity|count|(?:quantity|number) (?:of )?(?:balls?|skeins?|hanks?|yarn)|(?:balls?|skeins?) quantity`,
+    ],
+    [
+      "weight class",
+      "(?:yarn )?(?:weight|thickness) (?:class|category|name|type)|yarn weight|thickness|yarn thickness|category|cyc(?: weight| number)?|weight number|(?:class|category) of (?:weight|thickness)",
+    ],
+    [
+      "grams",
+      `(?:g|gr|gm|grams?|grammes?|weight|oz|ounces)(?: ?(?:g|grams|${LEFT}))?|(?:total|remaining|left|my|stash|owned) (?:g|grams|weight)|(?:amount|quantity left|left|left over|leftover|leftovers|remaining|stock|have|on hand|owned)(?: left)?`,
+    ],
+    [
+      "metres",
+      `(?:m|metres?|meters?|yds?|yards?|length)(?: ?${LEFT})?|(?:total|remaining) (?:metres|meters|yards|length|m)`,
+    ],
+    ["lot id", "lot id"],
+    ["lot", "(?:dye[ -]*|colour )?(?:lot|batch)(?: ?(?:no|number|nr|#|code))?|dyelot"],
+    ["weighed", "weighed(?: on scales)?|on (?:the )?scales"],
+    ["plies", "ply|plies|(?:number|quantity) of plies|plied|ply count|no of plies|quantity plies"],
+    ["superwash", "superwash|washing|super wash|machine ?wash(?:able|ing)?"],
+    ["hand-dyed", "hand ?dyed|dyed by hand|teint main|teint a la main|tenido a mano|tinto a mano"],
+    ["flecks", "flecks?|fleck colours|heather"],
+    ["maker", "(?:maker|brand|manufacturer|company|mill|producer|spinner|make|dyer)(?: name)?|name of maker"],
+    ["fibre", "(?:fibre|fibres|content|blend|yarn type)(?: ?(?:content|type|mix|fibre))?"],
+    ["note", "(?:notes?|comments?|remarks?|memo)"],
+    ["id", "id|yarn id|key"],
+    [
+      "shade number",
+      "(?:shade|colour) ?(?:no|nr|n|number|#|id|code)|(?:number|no|nr|n) of (?:shade|colour)|no|nr|n|number|code|shade code|ref",
+    ],
+    [
+      "name",
+      "name|yarn|yarn name|yarn line|title|label|item|line|quality|name of yarn|yarn quality|product|article|artikel|produkt|produit|article name|yarn colour",
+    ],
+    ["shade name", "(?:shade|colour|hue|colourway)(?: ?name)?|name of (?:shade|colour)"],
+  ] as const
+).map(([meaning, pattern]) => [meaning, new RegExp(`^(?:${pattern})$`)] as const);
