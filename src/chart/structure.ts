@@ -1,4 +1,5 @@
 /** How a chart is built, as a knitter sees it: band by band the repeat, the lines of mirroring, the roles of rows and what it echoes. */
+import { remainder } from "../base/divisors.ts";
 import { LOWEST_ECHO, type Band } from "./bands.ts";
 import type { Grid } from "./chart.ts";
 import { echoBetween, type Echo } from "./echoes.ts";
@@ -61,7 +62,7 @@ export function structureOf(grid: Grid, bands: readonly Band[]): BandStructure[]
 /** Her axis and the one half a repeat on, within the first repeat. */
 function axesFrom(axis: number | null, repeat: number): number[] {
   if (axis === null) return [];
-  return [axis, axis + repeat / 2].map((at) => ((((at - 1) % repeat) + repeat) % repeat) + 1).sort((a, b) => a - b);
+  return [axis, axis + repeat / 2].map((at) => remainder(at - 1, repeat) + 1).sort((a, b) => a - b);
 }
 
 function kindOf(rows: readonly RowRole[]): BandStructure["kind"] {
