@@ -4,6 +4,8 @@ export { checkProject } from "./jobs/check.ts";
 export type { BandLine, CheckOptions, CheckResult, LadderRung, RowLine, WeightLine } from "./jobs/check.ts";
 export { compareProject } from "./jobs/compare.ts";
 export type { ComparedColourway } from "./jobs/compare.ts";
+export { measureNext } from "./jobs/measure.ts";
+export type { MeasureOptions } from "./jobs/measure.ts";
 export { fabricOfProject } from "./jobs/picture.ts";
 export type { ClothPicture, PictureOptions } from "./jobs/picture.ts";
 export { plainSwatch } from "./jobs/plainSwatch.ts";

@@ -2,6 +2,7 @@
 import type { Severity } from "../../base/problem.ts";
 import { judgeMemory } from "../../audit/judge.ts";
 import { checkProject } from "../../jobs/check.ts";
+import { measureNext } from "../../jobs/measure.ts";
 import { readsInLights } from "../../jobs/reads.ts";
 import { COLOURWAY_OPTION, DEFICIENCY_OPTIONS, SEEING_OPTIONS, type Command } from "../command.ts";
 import { EXIT } from "../io.ts";
@@ -37,6 +38,7 @@ export const checkCommand: Command = {
     const memory = judgeMemory();
     const colourway = colourwayIn(project, given).id;
     const result = checkProject(project, { colourway, ...seeing, memory });
+    const measure = measureNext(project, { colourway, ...seeing, memory });
     const reads = given.flag("lights")
       ? result.bands
           .filter(({ section, shows }) => section === null && shows !== null)
@@ -50,10 +52,10 @@ export const checkCommand: Command = {
       : null;
     const reached = result.findings.some(({ severity }) => isAtLeast(severity, failOn));
     return {
-      json: reads ? { ...result, readsInLights: reads } : result,
+      json: { ...result, measure, ...(reads ? { readsInLights: reads } : {}) },
       text: () =>
         [
-          checkReport(project, result, given.flag("all") ? "all" : "worst"),
+          checkReport(project, { ...result, measure }, given.flag("all") ? "all" : "worst"),
           ...(reads ? [lightsReport(reads)] : []),
         ].join("\n\n"),
       problems,

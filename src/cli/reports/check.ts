@@ -1,4 +1,5 @@
 /** What `check` tells people: the ladder, the bands in words, then the findings with what mends them. */
+import type { WorthMeasuring } from "../../audit/worthMeasuring.ts";
 import type { Word } from "../../fabric/visibility.ts";
 import type { CheckResult } from "../../jobs.ts";
 import type { Project } from "../../document/project.ts";
@@ -10,7 +11,12 @@ const SHOWN = 10;
 /** Mends shown of a finding; --json has them all. */
 const MENDS_SHOWN = 3;
 
-export function checkReport(project: Project, result: CheckResult, shown: "worst" | "all"): string {
+/** @param result `measure` is what is worth measuring better; not told of where missing */
+export function checkReport(
+  project: Project,
+  result: CheckResult & { readonly measure?: readonly WorthMeasuring[] },
+  shown: "worst" | "all",
+): string {
   const colourway = project.colourways.find(({ id }) => id === result.colourway);
   const title = `${project.name || "This project"}: colourway ${colourway?.name ?? result.colourway} (${result.colourway})`;
   return [
@@ -20,6 +26,7 @@ export function checkReport(project: Project, result: CheckResult, shown: "worst
     rows(result),
     weights(result),
     findings(result, shown),
+    measuring(result.measure ?? []),
     cautions(result),
     paragraph(eyeWords(result)),
   ]
@@ -229,6 +236,17 @@ function findings({ findings }: CheckResult, shown: "worst" | "all"): string {
   const more = rest > 0 ? [`  and ${rest} more: --all tells them.`] : [];
   return [`Findings, worst first: ${plain(counts.join(", "))}`, ...texts, ...more].join("\n\n");
 }
+
+/** More than this is nagging; --json has them all. */
+const MEASURES_SHOWN = 3;
+
+const measuring = (worth: readonly WorthMeasuring[]): string =>
+  worth.length === 0
+    ? ""
+    : [
+        "Better known shades, an estimate",
+        ...worth.slice(0, MEASURES_SHOWN).map(({ sentence }) => paragraph(sentence, "  - ")),
+      ].join("\n");
 
 /** What the wool itself may do; nobody has tried it yet. */
 function cautions({ cautions }: CheckResult): string {
