@@ -2,10 +2,11 @@
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import { FileInput } from "../ui/FileInput.tsx";
+import { BoxFields } from "../ui/FramedPicture.tsx";
 import { brokenSentence } from "../worker/answers.ts";
 import type { PlainSwatch } from "../worker/api.ts";
 import { once } from "../worker/client.ts";
-import { BoxFields, PhotoFrames, type Framed, type Framing, type Photo } from "./PhotoFrames.tsx";
+import { FRAMED_WORDS, PhotoFrames, type Framed, type Framing, type Photo } from "./PhotoFrames.tsx";
 
 interface SwatchPhotoProps {
   readonly onMeasured: (measured: PlainSwatch) => boolean;
@@ -98,7 +99,12 @@ export function SwatchPhoto({ onMeasured }: SwatchPhotoProps): ReactNode {
             ))}
           </fieldset>
           <PhotoFrames photo={photo} boxes={boxes} onDraw={frame} />
-          <BoxFields which={drawing} box={boxes[drawing]} photo={photo} onChange={frame} />
+          <BoxFields
+            legend={`Frame of the ${FRAMED_WORDS[drawing]}, in pixels`}
+            box={boxes[drawing] ?? { x: 0, y: 0, width: 0, height: 0 }}
+            size={photo}
+            onChange={frame}
+          />
           <div className="cloth-fields">
             {COUNTS.map(([key, name]) => (
               <label key={key} className="cloth-field">

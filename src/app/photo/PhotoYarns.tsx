@@ -1,0 +1,258 @@
+/** Yarns from photographs: chosen, looked over, corrected, named, and put onto her shelf in one act. */
+import { useCallback, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
+import { useBench } from "../shell/bench.ts";
+import { useShelf } from "../stash/useShelf.ts";
+import "../style/photo.css";
+import { detailsOf, DetailFields, isUnderstood } from "./DetailFields.tsx";
+import { PhotoChoice } from "./PhotoChoice.tsx";
+import { PhotoPane, type Tool } from "./PhotoPane.tsx";
+import type { PhotoYarn } from "./photos.ts";
+import { PhotoStrip } from "./PhotoStrip.tsx";
+import { ReferencePanel } from "./ReferencePanel.tsx";
+import { NO_DETAILS, shelfEdits, type ReadyYarn } from "./shelving.ts";
+import { usePhotos } from "./usePhotos.ts";
+import { WorkProgress } from "./WorkProgress.tsx";
+import { suggestedNames } from "./yarnNames.ts";
+import { YarnRow } from "./YarnRow.tsx";
+
+export function PhotoYarns({ onClose }: { readonly onClose: () => void }): ReactNode {
+  const { say, project } = useBench();
+  const { shelf, commitShelf } = useShelf();
+  const work = usePhotos();
+  const { photos, edit } = work;
+  const heading = useRef<HTMLHeadingElement>(null);
+  const list = useRef<HTMLDivElement>(null);
+  const [shown, setShown] = useState<string | null>(null);
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [open, setOpen] = useState<string | null>(null);
+  const [tool, setTool] = useState<Tool>("correct");
+  const [common, setCommon] = useState(NO_DETAILS);
+  const photo = photos.find(({ id }) => id === shown) ?? photos[0] ?? null;
+  useEffect(() => heading.current?.focus(), []);
+
+  const rows = useMemo(() => photos.flatMap((one) => one.yarns.map((yarn) => ({ photo: one, yarn }))), [photos]);
+  const names = useMemo(
+    () =>
+      suggestedNames(
+        rows.map(({ yarn }) => (yarn.name.trim() ? null : (yarn.told?.outcome.value?.lab ?? null))),
+        [...shelf.yarns.map(({ name }) => name), ...rows.map(({ yarn }) => yarn.name)],
+      ),
+    [rows, shelf],
+  );
+  const firstOf = (id: string) => rows.findIndex((row) => row.photo.id === id) + 1;
+
+  const choose = useCallback((id: string, key: string | null) => {
+    setShown(id);
+    setChosen(key);
+    setTool("correct");
+  }, []);
+  const showRow = useCallback((key: string | null) => {
+    setChosen(key);
+    const row = [...(list.current?.querySelectorAll<HTMLElement>("[data-yarn]") ?? [])].find(
+      (one) => one.dataset.yarn === key,
+    );
+    row?.scrollIntoView({ block: "nearest" });
+  }, []);
+  const change = useCallback(
+    (id: string, key: string, fields: Partial<PhotoYarn>) =>
+      edit(id, ({ yarns }) => ({ yarns: yarns.map((yarn) => (yarn.key === key ? { ...yarn, ...fields } : yarn)) })),
+    [edit],
+  );
+  const remove = useCallback(
+    (id: string, key: string) => {
+      edit(id, ({ yarns }) => ({ yarns: yarns.filter((yarn) => yarn.key !== key) }));
+      setChosen(null);
+      list.current?.focus();
+    },
+    [edit],
+  );
+  const onNext = useCallback((number: number, direction: 1 | -1) => {
+    const field = list.current?.querySelector<HTMLInputElement>(`[data-name="${number + direction}"]`);
+    if (field) field.select();
+    else if (direction === 1) list.current?.querySelector<HTMLElement>(".photo-put")?.focus();
+  }, []);
+  const here = useRef(rows);
+  here.current = rows;
+  const onNames = useCallback(
+    (number: number, given: readonly string[]) => {
+      given.forEach((name, at) => {
+        const row = here.current[number - 1 + at];
+        if (row) change(row.photo.id, row.yarn.key, { name: name.slice(0, 120) });
+      });
+    },
+    [change],
+  );
+
+  const ready = rows.flatMap(({ yarn }, at): ReadyYarn[] => {
+    const told = yarn.told?.outcome.value;
+    if (!told) return [];
+    const details = detailsOf(yarn.own, common);
+    const name = yarn.name.trim() || names[at]!;
+    return [{ name, told, picture: yarn.told!.picture, details, anew: yarn.anew }];
+  });
+  const isWrong = ready.some(({ details }) => !isUnderstood(details));
+  const put = () => {
+    const edits = shelfEdits(ready, shelf.yarns, project?.yarns ?? []);
+    const words = `${countOf(ready.length)} put on the shelf`;
+    if (!commitShelf(edits.shelf, words, edits.project)) return;
+    const left = rows.length - ready.length;
+    if (left === 0) return onClose();
+    for (const { id } of photos) edit(id, ({ yarns }) => ({ yarns: yarns.filter(({ told }) => !told?.outcome.value) }));
+    say(`${words}. ${left} without a shade ${left === 1 ? "is" : "are"} left here.`);
+  };
+
+  const add = useCallback(
+    (files: readonly File[]) => {
+      work.add(files);
+      if (files.length > 0) setTool("correct");
+    },
+    [work],
+  );
+  useEffect(() => {
+    const onPaste = (event: ClipboardEvent) => {
+      const files = [...(event.clipboardData?.files ?? [])];
+      if (files.length === 0) return;
+      event.preventDefault();
+      add(files);
+    };
+    addEventListener("paste", onPaste);
+    return () => removeEventListener("paste", onPaste);
+  }, [add]);
+  const [isOver, setOver] = useState(false);
+  const onDrop = (event: DragEvent) => {
+    event.preventDefault();
+    setOver(false);
+    add([...event.dataTransfer.files]);
+  };
+
+  return (
+    <section
+      className="photo-yarns"
+      aria-labelledby="photo-yarns-title"
+      data-over={isOver}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
+      onDrop={onDrop}
+    >
+      <div className="photo-head">
+        <h2 id="photo-yarns-title" ref={heading} tabIndex={-1}>
+          Yarns from photographs
+        </h2>
+        <button type="button" className="button" onClick={onClose}>
+          Back to your yarns
+        </button>
+      </div>
+      {photos.length === 0 ? (
+        <PhotoChoice onFiles={add} />
+      ) : (
+        <>
+          <PhotoStrip
+            photos={photos}
+            shown={photo?.id ?? null}
+            progress={work.progress}
+            onShow={(id) => choose(id, null)}
+            onRemove={work.remove}
+            onFiles={add}
+          />
+          <WorkProgress
+            photos={photos}
+            progress={work.progress}
+            isStopped={work.isStopped}
+            onStop={work.stop}
+            onGoOn={work.goOn}
+          />
+          <div className="photo-parts">
+            <div className="photo-part-picture">
+              {photo?.state === "ready" && (
+                <>
+                  <ReferencePanel photo={photo} onTool={setTool} onChange={(how) => edit(photo.id, how)} />
+                  <PhotoPane
+                    photo={photo}
+                    first={firstOf(photo.id)}
+                    chosen={chosen}
+                    tool={tool}
+                    onTool={setTool}
+                    onChoose={showRow}
+                    onChange={(how) => edit(photo.id, how)}
+                  />
+                </>
+              )}
+              {photo?.state === "refused" && (
+                <div role="alert" className="photo-refused">
+                  <h3>{photo.file.name} was not opened</h3>
+                  {photo.told.map((sentence) => (
+                    <p key={sentence}>{sentence}</p>
+                  ))}
+                </div>
+              )}
+              {photo?.state === "waiting" && <div className="photo-waiting">{photo.file.name}</div>}
+            </div>
+            <div className="photo-part-yarns" ref={list} tabIndex={-1}>
+              <h3 id="photo-list-title">
+                Yarns <span className="count">{rows.length}</span>
+              </h3>
+              {rows.length === 0 ? (
+                <p className="empty">
+                  {work.progress ? "Nothing is outlined yet." : "Nothing was outlined. Add yarns on the photograph."}
+                </p>
+              ) : (
+                <>
+                  <p className="photo-hint">
+                    Each shade is an estimate with its range, which should hold the truth in four cases of five; a
+                    swatch settles it. Enter goes on to the next name, a list of names can be pasted, and what is left
+                    empty gets the name that is shown.
+                  </p>
+                  <details className="photo-common">
+                    <summary>What holds for all of them</summary>
+                    <DetailFields
+                      legend="For all of them"
+                      details={common}
+                      onChange={(details) => setCommon((now) => ({ ...now, ...details }))}
+                    />
+                  </details>
+                  <ol className="photo-list" aria-labelledby="photo-list-title">
+                    {rows.map(({ photo: its, yarn }, at) => (
+                      <YarnRow
+                        key={yarn.key}
+                        photo={its}
+                        yarn={yarn}
+                        number={at + 1}
+                        suggested={names[at]!}
+                        isChosen={chosen === yarn.key}
+                        isOpen={open === yarn.key}
+                        common={common}
+                        shelf={shelf.yarns}
+                        onChoose={choose}
+                        onOpen={setOpen}
+                        onChange={change}
+                        onRemove={remove}
+                        onNext={onNext}
+                        onNames={onNames}
+                      />
+                    ))}
+                  </ol>
+                  <div className="photo-end">
+                    {isWrong && <p role="alert">A number among the details cannot be understood.</p>}
+                    <button
+                      type="button"
+                      className="button strong photo-put"
+                      disabled={ready.length === 0 || isWrong}
+                      onClick={put}
+                    >
+                      Put {countOf(ready.length)} on the shelf
+                    </button>
+                  </div>
+                </>
+              )}
+            </div>
+          </div>
+        </>
+      )}
+    </section>
+  );
+}
+
+const countOf = (count: number): string => (count === 1 ? "1 yarn" : `${count} yarns`);

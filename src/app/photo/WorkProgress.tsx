@@ -1,0 +1,53 @@
+/** What is being done to the photographs, how far it has come, and the way to stop it. */
+import type { ReactNode } from "react";
+import type { PhotoInHand } from "./photos.ts";
+import type { Progress } from "./usePhotos.ts";
+
+interface WorkProgressProps {
+  readonly photos: readonly PhotoInHand[];
+  readonly progress: Progress | null;
+  readonly isStopped: boolean;
+  readonly onStop: () => void;
+  readonly onGoOn: () => void;
+}
+
+const STAGES: Readonly<Record<Progress["stage"], string>> = {
+  opening: "Opening",
+  reference: "Looking for a reference in",
+  outlining: "Outlining yarns in",
+  measuring: "Measuring",
+};
+
+export function WorkProgress({ photos, progress, isStopped, onStop, onGoOn }: WorkProgressProps): ReactNode {
+  const words = progress && wordsOf(progress, photos);
+  return (
+    <div className="photo-progress" data-busy={progress !== null || isStopped}>
+      <p role="status">{words?.stage ?? (isStopped ? "Stopped." : "")}</p>
+      {progress && (
+        <>
+          <progress max={1} value={progress.share} aria-label={words!.stage} />
+          <span className="photo-count">{words!.count}</span>
+          <button type="button" className="button" onClick={onStop}>
+            Stop
+          </button>
+        </>
+      )}
+      {isStopped && (
+        <button type="button" className="button" onClick={onGoOn}>
+          Go on
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** The stage is read out; the count beside it is only shown. */
+function wordsOf(
+  { photo, stage, done, of }: Progress,
+  photos: readonly PhotoInHand[],
+): { readonly stage: string; readonly count: string } {
+  const at = photos.findIndex(({ id }) => id === photo);
+  const which = photos.length > 1 ? `photograph ${at + 1} of ${photos.length}` : "the photograph";
+  if (stage !== "measuring") return { stage: `${STAGES[stage]} ${which}…`, count: "" };
+  return { stage: "Measuring…", count: `${Math.min(of ?? 0, (done ?? 0) + 1)} of ${of}` };
+}
