@@ -1,4 +1,5 @@
 /** What the page may ask of the worker. Arguments and answers are plain data that survive a structured clone. */
+import type { WorthMeasuring } from "../../audit/worthMeasuring.ts";
 import type { Outcome } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
 import type {
@@ -116,6 +117,8 @@ export interface JobsApi {
   tryPlaces(project: Project, question: PlacesQuestion): Promise<PlaceTrial[]>;
   tryTogether(project: Project, question: TogetherQuestion): Promise<TogetherResult>;
   readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
+  /** The yarns worth measuring better, first the one that settles most. */
+  measureNext(project: Project, question: LookQuestion): Promise<WorthMeasuring[]>;
   fabric(project: Project, options: Omit<PictureOptions, "memory">): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;

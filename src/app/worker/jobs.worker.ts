@@ -25,6 +25,8 @@ const api: JobsApi = {
   tryTogether: async (project, question) =>
     (await import("../../jobs/together.ts")).tryTogether(project, { ...question, memory }),
   readsInLights: (project, question) => readsInLights(project, { ...question, memory }),
+  measureNext: async (project, question) =>
+    (await import("../../jobs/measure.ts")).measureNext(project, { ...question, memory }),
   fabric: (project, options) => {
     const picture = fabricOfProject(project, { ...options, memory: seen, spectra: memory });
     return transfer(picture, [picture.rgba.buffer]);
