@@ -4,7 +4,6 @@ import { audit } from "../audit/audit.ts";
 import { yarnName, type AuditContext, type Judged } from "../audit/context.ts";
 import type { Finding } from "../audit/finding.ts";
 import { withMends } from "../audit/mends.ts";
-import { cautionsOf, type Caution } from "../audit/cautions.ts";
 import { crossingPairs, isFlipped, openPairs } from "../audit/valueOrder.ts";
 import { doubtOf, type HerEye } from "../audit/verdicts.ts";
 import type { Want } from "../chart/chart.ts";
@@ -127,8 +126,6 @@ export interface CheckResult {
   readonly bands: readonly BandLine[];
   readonly rows: readonly RowLine[];
   readonly findings: readonly Finding[];
-  /** What may go wrong with the wool itself; nothing that was judged in the cloth. */
-  readonly cautions: readonly Caution[];
 }
 
 export interface CheckOptions {
@@ -191,7 +188,6 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),
     findings,
-    cautions: cautionsOf({ yarns: known.yarns, colourway }),
   };
 }
 

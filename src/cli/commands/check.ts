@@ -1,5 +1,6 @@
 /** `check`: how a colourway will look in its pattern. */
 import type { Severity } from "../../base/problem.ts";
+import { cautionsOf } from "../../audit/cautions.ts";
 import { judgeMemory } from "../../audit/judge.ts";
 import { checkProject } from "../../jobs/check.ts";
 import { measureNext } from "../../jobs/measure.ts";
@@ -36,9 +37,13 @@ export const checkCommand: Command = {
     const seeing = { ...seeingOf(given), ...deficiencyOf(given) };
     const { project, problems } = await openProject(given.operand(0));
     const memory = judgeMemory();
-    const colourway = colourwayIn(project, given).id;
+    const judged = colourwayIn(project, given);
+    const colourway = judged.id;
     const result = checkProject(project, { colourway, ...seeing, memory });
-    const measure = measureNext(project, { colourway, ...seeing, memory });
+    const beside = {
+      measure: measureNext(project, { colourway, ...seeing, memory }),
+      cautions: cautionsOf({ yarns: project.yarns, colourway: judged }),
+    };
     const reads = given.flag("lights")
       ? result.bands
           .filter(({ section, shows }) => section === null && shows !== null)
@@ -52,10 +57,10 @@ export const checkCommand: Command = {
       : null;
     const reached = result.findings.some(({ severity }) => isAtLeast(severity, failOn));
     return {
-      json: { ...result, measure, ...(reads ? { readsInLights: reads } : {}) },
+      json: { ...result, ...beside, ...(reads ? { readsInLights: reads } : {}) },
       text: () =>
         [
-          checkReport(project, { ...result, measure }, given.flag("all") ? "all" : "worst"),
+          checkReport(project, { ...result, ...beside }, given.flag("all") ? "all" : "worst"),
           ...(reads ? [lightsReport(reads)] : []),
         ].join("\n\n"),
       problems,

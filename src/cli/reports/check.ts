@@ -1,4 +1,5 @@
 /** What `check` tells people: the ladder, the bands in words, then the findings with what mends them. */
+import type { Caution } from "../../audit/cautions.ts";
 import type { WorthMeasuring } from "../../audit/worthMeasuring.ts";
 import type { Word } from "../../fabric/visibility.ts";
 import type { CheckResult } from "../../jobs.ts";
@@ -11,12 +12,13 @@ const SHOWN = 10;
 /** Mends shown of a finding; --json has them all. */
 const MENDS_SHOWN = 3;
 
-/** @param result `measure` is what is worth measuring better; not told of where missing */
-export function checkReport(
-  project: Project,
-  result: CheckResult & { readonly measure?: readonly WorthMeasuring[] },
-  shown: "worst" | "all",
-): string {
+/** A check, and what is told beside it where it was asked for: yarns worth measuring better, and cautions. */
+export interface Checked extends CheckResult {
+  readonly measure?: readonly WorthMeasuring[];
+  readonly cautions?: readonly Caution[];
+}
+
+export function checkReport(project: Project, result: Checked, shown: "worst" | "all"): string {
   const colourway = project.colourways.find(({ id }) => id === result.colourway);
   const title = `${project.name || "This project"}: colourway ${colourway?.name ?? result.colourway} (${result.colourway})`;
   return [
@@ -27,7 +29,7 @@ export function checkReport(
     weights(result),
     findings(result, shown),
     measuring(result.measure ?? []),
-    cautions(result),
+    cautions(result.cautions ?? []),
     paragraph(eyeWords(result)),
   ]
     .filter((part) => part !== "")
@@ -249,7 +251,7 @@ const measuring = (worth: readonly WorthMeasuring[]): string =>
       ].join("\n");
 
 /** What the wool itself may do; nobody has tried it yet. */
-function cautions({ cautions }: CheckResult): string {
+function cautions(cautions: readonly Caution[]): string {
   if (cautions.length === 0) return "";
   const texts = cautions.map(({ sentence, advice }) => `${paragraph(sentence, "  - ")}\n${paragraph(advice, "    ")}`);
   return ["Cautions, to be tried on a swatch", ...texts].join("\n");
