@@ -1,7 +1,7 @@
 /** Yarns found and outlined in a photograph, as a first proposal that she corrects. */
 import type { Outcome } from "../../base/problem.ts";
 import { clipBox, type Box, type Raster } from "../../raster/raster.ts";
-import { groundShares } from "./ground.ts";
+import { tableShares } from "./tableShares.ts";
 import type { Point } from "./homography.ts";
 import { BY_COLOUR, BY_TEXTURE, lookAt, piecesOf, type Look } from "./look.ts";
 import type { MergeTree } from "./mergeTree.ts";
@@ -68,9 +68,10 @@ export function findYarns(picture: Raster, options: FindOptions = {}): Outcome<F
   const likely = joinedWholes(look, byColour.isTable, [...byColour.yarns, ...byTexture.yarns]).filter(
     (yarn) => yarn.score >= LEAST_CONFIDENCE && sharedPart(yarn, avoided) < MOST_AVOIDED,
   );
-  const least = LEAST_SIZE * typicalSize(likely, 0);
+  const typical = typicalSize(likely, 0);
+  const brightest = brightestOf(look);
   const found = likely
-    .filter(({ pixels, score }) => pixels.length * score > least)
+    .filter((yarn) => yarn.pixels.length * yarn.score > LEAST_SIZE * typical && !isTag(yarn, typical, brightest))
     .map((yarn) => foundYarn(look, yarn, picture, scale));
   onStep(1);
   if (found.length > 0) return { value: inReadingOrder(found), problems: [] };
@@ -79,6 +80,21 @@ export function findYarns(picture: Raster, options: FindOptions = {}): Outcome<F
     value: [],
     problems: [{ where: "the picture", expected, got: "none that stand out; outline them by hand", severity: "doubt" }],
   };
+}
+
+/** A name on paper: small beside the yarns, with corners, about as bright as anything and without colour. Our choice. */
+const TAG = { size: 0.6, unround: 1.1, brightness: 0.72, colour: 5 };
+
+function isTag({ pixels, shape, seen }: Proposal, typical: number, brightest: number): boolean {
+  const [lightness, a, b] = [seen[0]!, seen[1]!, seen[2]!];
+  const isPaper = lightness > TAG.brightness * brightest && Math.hypot(a, b) < TAG.colour;
+  return isPaper && pixels.length < TAG.size * typical && shape.unround > TAG.unround;
+}
+
+/** Lightness that a fiftieth of the picture exceeds. */
+function brightestOf({ planes: [lightness] }: Look): number {
+  const sorted = lightness.data.toSorted();
+  return sorted[Math.floor(0.98 * (sorted.length - 1))]!;
 }
 
 interface Found {
@@ -95,12 +111,12 @@ function yarnsOf(look: Look, tree: MergeTree, known: Found | null): Found {
   for (let basin = 0; basin < tree.basins; basin++)
     for (let at = tree.first[basin]!; at < tree.first[basin]! + tree.area[basin]!; at++)
       basinAt[tree.order[at]!] = basin;
-  const atFirst = known?.yarns ?? likelyPieces(look, tree, groundShares(look, tree, basinAt, null), 0);
+  const atFirst = known?.yarns ?? likelyPieces(look, tree, tableShares(look, tree, basinAt, null), 0);
   const taken = marks(
     total,
     atFirst.filter(({ score }) => score > SURE),
   );
-  const ground = groundShares(look, tree, basinAt, taken);
+  const ground = tableShares(look, tree, basinAt, taken);
   const typical = known?.typical ?? typicalSize(atFirst, 0.02 * total);
   const yarns = likelyPieces(look, tree, ground, typical);
   const before = known && marks(total, known.yarns);

@@ -40,7 +40,9 @@ export function scoreOf(shape: PieceShape, parted: number, ground: number, fits:
   // Cut ends are long and a little bent.
   const isLong = step(shape.aspect, 3, 6);
   const form = step(shape.solidity, 0.76 - 0.4 * isLong, 0.95 - 0.2 * isLong);
-  const edge = 1 - step(shape.atPictureEdge / shape.rim, 0.15, 0.4);
+  // A plank's joint runs out of the picture; cut ends seldom do.
+  const edge =
+    (1 - step(shape.atPictureEdge / shape.rim, 0.15, 0.4)) * (shape.atPictureEdge > 0 ? 1 - 0.7 * isLong : 1);
   const round = (1 - step(shape.unround, 1.04, 1.14)) * step(shape.solidity, 0.89, 0.955) * fits;
   return likelihood(form * edge, round, parted, ground);
 }

@@ -1,6 +1,8 @@
 /** Yarns of several pieces: variegated ones, and skeins with a paper band, which stand out from the table only as a whole. */
 import { PLANES, type Look } from "./look.ts";
-import { shapeOf } from "./pieceShape.ts";
+import type { Point } from "./homography.ts";
+import { isWithin } from "./outline.ts";
+import { areaOf, hullOf, shapeOf } from "./pieceShape.ts";
 import { LEAST_AREA, scoreOf, sharedPart, type Proposal } from "./proposals.ts";
 
 /** Less likely wholes are left in their pieces; our choice. */
@@ -15,9 +17,13 @@ const NEARLY_ALL = 0.75;
 const BANDED_SOLIDITY = 0.9;
 const BANDED_PART = 0.4;
 
-/** @param isTable 1 where a pixel looks like the table */
+/**
+ * Takes pieces together that are one yarn.
+ *
+ * @param isTable 1 where a pixel looks like the table
+ */
 export function joinedWholes(look: Look, isTable: Uint8Array, yarns: readonly Proposal[]): Proposal[] {
-  let joined = [...yarns];
+  let joined = joinedAcrossBands(look, isTable, yarns);
   for (const pixels of islands(look, isTable)) {
     const inside = new Uint8Array(look.width * look.height);
     for (const pixel of pixels) inside[pixel] = 1;
@@ -43,6 +49,57 @@ export function joinedWholes(look: Look, isTable: Uint8Array, yarns: readonly Pr
     joined.push(isBanded ? { ...whole, core: first.pixels } : whole);
   }
   return joined;
+}
+
+/** The two ends of a skein are alike and of a size, neither is round, and so much of their common hull is the band between. Our choice. */
+const SAME_COLOUR = 6;
+const SAME_SIZE = 2.5;
+const NOT_ROUND = 1.05;
+const BAND = { least: 0.14, most: 0.5 };
+/** So much of the band may look like the table; our choice. */
+const BAND_LIKE_TABLE = 0.4;
+
+function joinedAcrossBands(look: Look, isTable: Uint8Array, yarns: readonly Proposal[]): Proposal[] {
+  const order = yarns.toSorted((one, other) => other.pixels.length - one.pixels.length);
+  const gone = new Set<Proposal>();
+  const wholes: Proposal[] = [];
+  for (const one of order)
+    for (const other of order) {
+      if (one === other || gone.has(one) || gone.has(other) || one.pixels.length < other.pixels.length) continue;
+      if (one.pixels.length > SAME_SIZE * other.pixels.length || apart(one, other) > SAME_COLOUR) continue;
+      if (Math.min(one.shape.unround, other.shape.unround) < NOT_ROUND) continue;
+      const hull = hullOf([...one.shape.hull, ...other.shape.hull]);
+      const both = one.pixels.length + other.pixels.length;
+      const band = 1 - both / Math.abs(areaOf(hull));
+      if (band < BAND.least || band > BAND.most) continue;
+      const pixels = pixelsWithin(hull, look.width);
+      const inside = new Uint8Array(look.width * look.height);
+      for (const pixel of pixels) inside[pixel] = 1;
+      const shape = shapeOf(pixels, (pixel) => inside[pixel] === 1, look);
+      if (shape.unround > BANDED_UNROUND) continue;
+      for (const { pixels: end } of [one, other]) for (const pixel of end) inside[pixel] = 0;
+      let like = 0;
+      for (const pixel of pixels) like += inside[pixel]! * isTable[pixel]!;
+      if (like > BAND_LIKE_TABLE * (pixels.length - both)) continue;
+      for (const pixel of pixels) inside[pixel] = 1;
+      for (const yarn of order) if (sharedPart(yarn, inside) > 0.6) gone.add(yarn);
+      wholes.push({ pixels, shape, score: Math.min(one.score, other.score), seen: one.seen, core: one.pixels });
+    }
+  return [...order.filter((yarn) => !gone.has(yarn)), ...wholes];
+}
+
+/** A skein is long and rounded; two ends of two skeins have a hull with corners. Our choice. */
+const BANDED_UNROUND = 1.12;
+
+/** Pixels whose middles lie within a polygon. */
+function pixelsWithin(outline: readonly Point[], width: number): Int32Array {
+  const pixels: number[] = [];
+  const across = outline.map(([x]) => x);
+  const down = outline.map(([, y]) => y);
+  for (let y = Math.floor(Math.min(...down)); y < Math.max(...down); y++)
+    for (let x = Math.floor(Math.min(...across)); x < Math.max(...across); x++)
+      if (isWithin(outline, x + 0.5, y + 0.5)) pixels.push(y * width + x);
+  return Int32Array.from(pixels);
 }
 
 function apart({ seen: one }: Proposal, { seen: other }: Proposal): number {
