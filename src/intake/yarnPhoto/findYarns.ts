@@ -4,6 +4,7 @@ import { clipBox, type Box, type Raster } from "../../raster/raster.ts";
 import { tableShares } from "./tableShares.ts";
 import type { Point } from "./homography.ts";
 import { BY_COLOUR, BY_TEXTURE, lookAt, piecesOf, type Look } from "./look.ts";
+import { mainPart } from "./mainPart.ts";
 import type { MergeTree } from "./mergeTree.ts";
 import { innerBoxOf, isWithin, maskOf, outlineOf } from "./outline.ts";
 import { likelyPieces, sharedPart, typicalSize, type Proposal } from "./proposals.ts";
@@ -165,7 +166,7 @@ function foundYarn(look: Look, { pixels, shape, score, core }: Proposal, picture
   const top = Math.floor(Math.min(...outline.map(([, y]) => y)));
   const right = Math.ceil(Math.max(...outline.map(([x]) => x)));
   const bottom = Math.ceil(Math.max(...outline.map(([, y]) => y)));
-  const inner = innerBoxOf(core ? maskOf(core, look.width) : mask);
+  const inner = innerBoxOf(mainPart(core ? maskOf(core, look.width) : mask, look.planes));
   const x = Math.ceil(inner.x * scale.x);
   const y = Math.ceil(inner.y * scale.y);
   return {
