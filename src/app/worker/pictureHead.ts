@@ -40,7 +40,7 @@ export function tooLarge({ size }: PictureHead): Problem | null {
   const megapixels = Math.round((size.width * size.height) / 1e6);
   return fault(
     `at most ${MOST_PIXELS / 1e6} megapixels`,
-    `${size.width} × ${size.height}, which is ${megapixels}; save it at half its width and height and try that`,
+    `${size.width} × ${size.height}, which is ${megapixels} megapixels: save it at half its width and height and try that`,
   );
 }
 
