@@ -43,13 +43,16 @@ function hexShade(text: string): Outcome<TypedShade> {
 }
 
 function labShade([lightness, a, b]: readonly number[]): Outcome<TypedShade> {
-  const problem = outside("L*", lightness!, [0, 100]) ?? outside("a*", a!, REACH) ?? outside("b*", b!, REACH);
+  const problem =
+    outside("the L*", lightness!, [0, 100]) ?? outside("the a*", a!, REACH) ?? outside("the b*", b!, REACH);
   return problem ? { value: null, problems: [problem] } : { value: { lab: [lightness!, a!, b!] }, problems: [] };
 }
 
 function polarShade([lightness, chroma, hue]: readonly number[]): Outcome<TypedShade> {
   const problem =
-    outside("L*", lightness!, [0, 100]) ?? outside("C*", chroma!, [0, REACH[1]]) ?? outside("h", hue!, [-360, 360]);
+    outside("the L*", lightness!, [0, 100]) ??
+    outside("the C*", chroma!, [0, REACH[1]]) ??
+    outside("the h", hue!, [-360, 360]);
   if (problem) return { value: null, problems: [problem] };
   return { value: { lab: labFromLch([lightness!, chroma!, hue!]) }, problems: [] };
 }

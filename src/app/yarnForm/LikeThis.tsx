@@ -10,6 +10,7 @@ import { useBench } from "../shell/bench.ts";
 import { useShelf } from "../stash/useShelf.ts";
 import { Choice } from "../wishes/controls.tsx";
 import { likeUncertainty } from "./shadeDraft.ts";
+import { SelectField } from "./YarnFieldset.tsx";
 import type { ShadeWayProps } from "./shadeDraft.ts";
 
 interface Source {
@@ -60,37 +61,34 @@ export function LikeThis({ onShade }: ShadeWayProps): ReactNode {
 
   return (
     <div className="like-this">
-      <label className="yarn-field">
-        <span>Like</span>
-        <select
-          className="field"
-          value={source?.key ?? ""}
-          onChange={(event) => {
-            const next = [...yarns, ...colours].find(({ key }) => key === event.target.value);
-            if (next) give(next, []);
-          }}
-        >
-          <option value="" disabled>
-            a yarn or a colour of the pattern
-          </option>
-          <optgroup label="Your yarns, light to dark">
-            {yarns.map(({ key, name }) => (
+      <SelectField
+        name="Like"
+        value={source?.key ?? ""}
+        onChoose={(key) => {
+          const next = [...yarns, ...colours].find((one) => one.key === key);
+          if (next) give(next, []);
+        }}
+      >
+        <option value="" disabled>
+          a yarn or a colour of the pattern
+        </option>
+        <optgroup label="Your yarns, light to dark">
+          {yarns.map(({ key, name }) => (
+            <option key={key} value={key}>
+              {name}
+            </option>
+          ))}
+        </optgroup>
+        {colours.length > 0 && (
+          <optgroup label="Colours of the pattern">
+            {colours.map(({ key, name }) => (
               <option key={key} value={key}>
                 {name}
               </option>
             ))}
           </optgroup>
-          {colours.length > 0 && (
-            <optgroup label="Colours of the pattern">
-              {colours.map(({ key, name }) => (
-                <option key={key} value={key}>
-                  {name}
-                </option>
-              ))}
-            </optgroup>
-          )}
-        </select>
-      </label>
+        )}
+      </SelectField>
       {source && reached && (
         <>
           <Choice legend="Steps" value={size} options={SIZES} onChoose={setSize} />

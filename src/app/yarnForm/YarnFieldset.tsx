@@ -28,23 +28,20 @@ export function YarnFieldset({ draft, wrong, onChange }: YarnFieldsetProps): Rea
           hint={metres && !/100/.test(draft.length) ? `${Math.round(metres)} m in 100 g` : undefined}
           onType={(length) => set({ length })}
         />
-        <label className="yarn-field">
-          <span>Weight on the label</span>
-          <select
-            className="field"
-            value={draft.weightClass}
-            onChange={(event) => set({ weightClass: event.target.value })}
-          >
-            <option value="">
-              {metres ? `not said; by its length ${weightClassWords(weightClassesOf(metres))}` : "not said"}
+        <SelectField
+          name="Weight on the label"
+          value={draft.weightClass}
+          onChoose={(weightClass) => set({ weightClass })}
+        >
+          <option value="">
+            {metres ? `not said; by its length ${weightClassWords(weightClassesOf(metres))}` : "not said"}
+          </option>
+          {WEIGHT_CLASS_NAMES.map((name, at) => (
+            <option key={name} value={String(at)}>
+              {capital(name)}
             </option>
-            {WEIGHT_CLASS_NAMES.map((name, at) => (
-              <option key={name} value={String(at)}>
-                {capital(name)}
-              </option>
-            ))}
-          </select>
-        </label>
+          ))}
+        </SelectField>
         <Field
           name="Plies"
           value={draft.plies}
@@ -165,6 +162,26 @@ export function Field({ name, value, wrong, hint, onType, ...input }: FieldProps
   );
 }
 
+interface SelectFieldProps {
+  readonly name: string;
+  readonly value: string;
+  readonly onChoose: (value: string) => void;
+  /** Its options. */
+  readonly children: ReactNode;
+}
+
+export function SelectField({ name, value, onChoose, children }: SelectFieldProps): ReactNode {
+  const id = useId();
+  return (
+    <div className="yarn-field">
+      <label htmlFor={id}>{name}</label>
+      <select id={id} className="field" value={value} onChange={(event) => onChoose(event.target.value)}>
+        {children}
+      </select>
+    </div>
+  );
+}
+
 interface YesNoFieldProps {
   readonly name: string;
   readonly value: YesNo;
@@ -175,15 +192,12 @@ interface YesNoFieldProps {
 
 function YesNoField({ name, value, words, onChoose }: YesNoFieldProps): ReactNode {
   return (
-    <label className="yarn-field">
-      <span>{name}</span>
-      <select className="field" value={value} onChange={(event) => onChoose(event.target.value as YesNo)}>
-        {(["", "yes", "no"] as const).map((option, at) => (
-          <option key={option} value={option}>
-            {words[at]}
-          </option>
-        ))}
-      </select>
-    </label>
+    <SelectField name={name} value={value} onChoose={(chosen) => onChoose(chosen as YesNo)}>
+      {(["", "yes", "no"] as const).map((option, at) => (
+        <option key={option} value={option}>
+          {words[at]}
+        </option>
+      ))}
+    </SelectField>
   );
 }
