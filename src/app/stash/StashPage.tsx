@@ -1,5 +1,5 @@
 /** The page of her yarns: everything on her shelf, and the ways in which more comes onto it. */
-import { useCallback, useMemo, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useCallback, useMemo, useRef, useState, useSyncExternalStore, type ReactNode } from "react";
 import "../style/stash.css";
 import { useBench } from "../shell/bench.ts";
 import { AmountView } from "./AmountView.tsx";
@@ -9,18 +9,30 @@ import { HueView } from "./HueView.tsx";
 import { LadderView } from "./LadderView.tsx";
 import { stashLines } from "./lines.ts";
 import { seenLines, useShelfLook } from "./look.ts";
+import { NearPanel } from "./NearPanel.tsx";
+import { ProjectPanel } from "./ProjectPanel.tsx";
 import { StashHead, type Door } from "./StashHead.tsx";
 import { StashTools } from "./StashTools.tsx";
 import { TableView } from "./TableView.tsx";
+import { TwistPanel } from "./TwistPanel.tsx";
 import { useShelf } from "./useShelf.ts";
 import { YarnDetail } from "./YarnDetail.tsx";
 
-export type Part = "shelf" | "yarn";
+type Part = "shelf" | "yarn" | "near" | "twist" | "project";
 
 const PARTS: readonly { readonly part: Part; readonly name: string }[] = [
   { part: "shelf", name: "Shelf" },
   { part: "yarn", name: "Yarn" },
+  { part: "near", name: "Nearest" },
+  { part: "twist", name: "Twist" },
+  { part: "project", name: "Project" },
 ];
+
+/** What takes the page's place while more yarns come in; each is loaded when it is asked for. */
+type InDoor = { readonly to: "photo" } | { readonly to: "hand"; readonly yarn?: string };
+
+const PhotoYarns = lazy(() => import("../photo/PhotoYarns.tsx").then((module) => ({ default: module.PhotoYarns })));
+const YarnForm = lazy(() => import("../yarnForm/YarnForm.tsx").then((module) => ({ default: module.YarnForm })));
 
 export function StashPage(): ReactNode {
   const { shelf, commitShelf } = useShelf();
@@ -30,6 +42,7 @@ export function StashPage(): ReactNode {
   const [active, setActive] = useState<string | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const page = useRef<HTMLElement>(null);
+  const isNarrow = useSyncExternalStore(onNarrow, isNarrowNow);
 
   const lines = useMemo(() => stashLines(shelf, project), [shelf, project]);
   const seen = useMemo(() => seenLines(lines, look), [lines, look]);
@@ -46,10 +59,22 @@ export function StashPage(): ReactNode {
       return next;
     });
   }, []);
+  const turnTo = useCallback((next: Part, focus?: string) => {
+    setPart(next);
+    if (focus) requestAnimationFrame(() => document.getElementById(focus)?.focus());
+  }, []);
+  /** Pressed where the yarns are: with more room the hand stays there. */
   const onOpen = useCallback((id: string) => {
     setActive(id);
     setPart("yarn");
   }, []);
+  const openWithFocus = useCallback(
+    (id: string) => {
+      setActive(id);
+      turnTo("yarn", "yarn-title");
+    },
+    [turnTo],
+  );
   const cursor = useMemo(
     (): Cursor => ({ lines: seen, active, chosen: still, onActive: setActive, onChoose, onOpen }),
     [seen, active, still, onChoose, onOpen],
@@ -64,7 +89,33 @@ export function StashPage(): ReactNode {
     requestAnimationFrame(() => page.current?.querySelector<HTMLElement>("[data-view] > [tabindex='0']")?.focus());
   };
 
-  const doors: Door[] = [];
+  const [door, setDoor] = useState<InDoor | null>(null);
+  const closeDoor = (): void => {
+    const from = door?.to === "hand" && door.yarn !== undefined ? "[data-again]" : `[data-door="${door?.to}"]`;
+    setDoor(null);
+    requestAnimationFrame(() => page.current?.querySelector<HTMLElement>(from)?.focus());
+  };
+  const doors: readonly Door[] = [
+    { key: "photo", name: "From a photograph", open: () => setDoor({ to: "photo" }) },
+    { key: "hand", name: "By hand", open: () => setDoor({ to: "hand" }) },
+  ];
+  const strands = useMemo(() => {
+    const byId = new Map(lines.map((one) => [one.id, one]));
+    return [...still].flatMap((id) => byId.get(id) ?? []);
+  }, [lines, still]);
+
+  if (door)
+    return (
+      <main ref={page} className="stash-door">
+        <Suspense fallback={<p role="status">One moment…</p>}>
+          {door.to === "photo" ? (
+            <PhotoYarns onClose={closeDoor} />
+          ) : (
+            <YarnForm onClose={closeDoor} {...(door.yarn !== undefined && { yarn: door.yarn })} />
+          )}
+        </Suspense>
+      </main>
+    );
   return (
     <main ref={page} className="stash" data-part={part}>
       <section className="stash-shelf" aria-label="Your shelf">
@@ -92,30 +143,53 @@ export function StashPage(): ReactNode {
               chosen={still}
               onNone={() => setChosen(new Set())}
               onRemove={onRemove}
-              onTwist={() => undefined}
+              onTwist={() => turnTo("twist", "twist-title")}
             />
           </>
         )}
       </section>
       <nav className="stash-parts" aria-label="Part of your yarns">
         {PARTS.map(({ part: one, name }) => (
-          <button key={one} type="button" data-part={one} aria-pressed={part === one} onClick={() => setPart(one)}>
+          <button
+            key={one}
+            type="button"
+            data-part={one}
+            aria-pressed={part === one || (one === "yarn" && part === "shelf" && !isNarrow)}
+            onClick={() => setPart(one)}
+          >
             {name}
           </button>
         ))}
       </nav>
       <aside className="panel stash-side" aria-label="About your yarns">
-        <YarnDetail
-          line={line}
-          isChosen={active !== null && still.has(active)}
-          onChoose={onChoose}
-          onAgain={null}
-          onNear={() => undefined}
-          onRemove={onRemove}
-        />
+        {part === "near" ? (
+          <NearPanel lines={lines} line={line} onOpen={openWithFocus} />
+        ) : part === "twist" ? (
+          <TwistPanel chosen={strands} onChoose={onChoose} />
+        ) : part === "project" ? (
+          <ProjectPanel lines={lines} onOpen={openWithFocus} />
+        ) : (
+          <YarnDetail
+            line={line}
+            isChosen={active !== null && still.has(active)}
+            onChoose={onChoose}
+            onAgain={(yarn) => setDoor({ to: "hand", yarn })}
+            onNear={() => turnTo("near", "near-title")}
+            onRemove={onRemove}
+          />
+        )}
       </aside>
     </main>
   );
+}
+
+/** The width in stash.css below which one part is shown at a time. */
+const NARROW = "(max-width: 699px)";
+const isNarrowNow = (): boolean => matchMedia(NARROW).matches;
+function onNarrow(listener: () => void): () => void {
+  const query = matchMedia(NARROW);
+  query.addEventListener("change", listener);
+  return () => query.removeEventListener("change", listener);
 }
 
 function EmptyShelf(): ReactNode {

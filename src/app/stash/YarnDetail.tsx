@@ -23,8 +23,8 @@ interface YarnDetailProps {
   readonly line: StashLine | null;
   readonly isChosen: boolean;
   readonly onChoose: (id: string) => void;
-  /** The door by which its shade is measured or compared again; null as long as there is none. */
-  readonly onAgain: ((id: string) => void) | null;
+  /** Its shade is measured or compared again. */
+  readonly onAgain: (id: string) => void;
   readonly onNear: () => void;
   readonly onRemove: (ids: readonly string[]) => void;
 }
@@ -79,11 +79,9 @@ export function YarnDetail({ line, isChosen, onChoose, onAgain, onNear, onRemove
         <button type="button" className="button" onClick={onNear}>
           What is near
         </button>
-        {onAgain && (
-          <button type="button" className="button" onClick={() => onAgain(id)}>
-            Measure again
-          </button>
-        )}
+        <button type="button" className="button" data-again onClick={() => onAgain(id)}>
+          Shade again
+        </button>
       </div>
 
       <div className="facts">
