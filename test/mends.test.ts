@@ -41,7 +41,9 @@ function kept(project: Project, { edits }: Mend): Project {
   for (const colourway of project.colourways.filter(({ id }) =>
     named.some((edit) => "colourway" in edit && edit.colourway === id),
   ))
-    expect(after.colourways.find(({ id }) => id === colourway.id)).toEqual(edited(colourway, edits));
+    expect(after.colourways.find(({ id }) => id === colourway.id)).toEqual(
+      edited({ pattern: project.pattern, colourway }, edits).colourway,
+    );
   return after;
 }
 

@@ -1,5 +1,6 @@
 /** A finding: what was judged, where, with which numbers, and the changes that mend it. */
 import type { Severity } from "../base/problem.ts";
+import type { BandShift } from "../fabric/bandShift.ts";
 import type { OverStitch } from "../fabric/colourway.ts";
 import type { KnittedEdit } from "../fabric/colourwayEdit.ts";
 import type { Place } from "../garment/place.ts";
@@ -16,22 +17,23 @@ export interface FindingPlace {
 }
 
 /** One step of a mend as plain data. */
-export type MendEdit = Exclude<KnittedEdit, { readonly kind: "removeOverStitch" }>;
+export type MendEdit = Exclude<KnittedEdit, { readonly kind: "removeOverStitch" }> | BandShift;
 
 /**
  * What is done: another yarn wherever a colour is used, or in some rows; rows in another pair of the yarns in use; the yarns of
- * two colours swapped; duplicate stitch over what is knitted, or instead of a strand; two yarns changed at once.
+ * two colours swapped; duplicate stitch over what is knitted, or instead of a strand; two yarns changed at once; a band moved sideways.
  */
-export type MendKind = "yarn" | "yarnInRows" | "pairInRows" | "swap" | "overStitch" | "laidOn" | "twoYarns";
+export type MendKind = "yarn" | "yarnInRows" | "pairInRows" | "swap" | "overStitch" | "laidOn" | "twoYarns" | "shift";
 
 /** A change that would mend a finding, with by how much. Its edits, one after the other, are the whole of it. */
 export interface Mend {
   readonly kind: MendKind;
   readonly edits: readonly MendEdit[];
-  /** Of several changes the first: chart colour, the yarn it had and the one that comes. */
+  /** Of several changes the first: chart colour, the yarn it had and the one that comes. Of a band that is moved its figure's, and the yarn stays. */
   readonly colour: string;
   readonly from: string | null;
-  readonly to: string;
+  /** null where there was none and none comes. */
+  readonly to: string | null;
   /** Only there; without it everywhere the colour is used. */
   readonly at?: Place;
   /** Duplicate stitch that is part of it. */

@@ -47,7 +47,7 @@ const mended = (input: Case, needs?: YarnNeeds): Finding[] =>
   withMends(audit(contextOf(input, memory)), input, memory, needs ? { needs } : {});
 /** What is knitted with; a few stitches that are laid on take little. */
 const knitted = ({ mends }: Finding): string[] => mends!.flatMap(({ kind, to }) => (kind === "overStitch" ? [] : [to]));
-const apply = (input: Case, { edits }: Mend): Case => ({ ...input, colourway: edited(input.colourway, edits) });
+const apply = (input: Case, { edits }: Mend): Case => edited(input, edits);
 const doubts = (input: Case): string[] =>
   audit(contextOf(input, memory))
     .filter((finding) => atLeast(finding, "doubt"))

@@ -7,6 +7,7 @@ import { overStitchAttempts } from "./mends/overStitches.ts";
 import { pairsOf, type Single } from "./mends/pairs.ts";
 import { NO_NEEDS, type YarnNeeds } from "./mends/supplies.ts";
 import { targetOf } from "./mends/target.ts";
+import { kindOf } from "./mends/troubles.ts";
 import { triesOf, type Offer, type Tries, type TriesOptions } from "./mends/tries.ts";
 import { choicesFor, pairAttempts, reaching, swapAttempts, yarnsAttempt } from "./mends/yarnAttempts.ts";
 
@@ -56,9 +57,8 @@ export function* mendsOneByOne(
   memory: JudgeMemory,
   { limits = USUAL_LIMITS, needs = NO_NEEDS, suppliesFor, stop = () => false }: MendOptions = {},
 ): Generator<Finding, void, undefined> {
-  // A long float that cannot be laid on is caught, or knitted otherwise: no yarn mends it.
   const mendable = findings.filter(
-    (finding) => atLeast(finding, "doubt") && (finding.mends || !finding.id.startsWith("floats/")),
+    (finding) => finding.mends || (atLeast(finding, "doubt") && !BRINGS_ITS_OWN.has(kindOf(finding))),
   );
   if (mendable.length === 0) return;
   const tries = triesOf(findings, input, memory, { needs, suppliesFor });
@@ -72,6 +72,9 @@ export function* mendsOneByOne(
     }
   }
 }
+
+/** No yarn mends these: a long float is laid on or caught, and how bands lie is a matter of their stitches. */
+const BRINGS_ITS_OWN = new Set(["floats", "alignment"]);
 
 /** A finding over more rows than these is no longer a place: the colour changes everywhere or not at all. Our choice. */
 const HIGHEST_PLACE = 40;
@@ -88,7 +91,7 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
   const { kind, colours } = target;
   const { rows } = finding.where;
   const here =
-    target.judged && kind !== "amounts" && kind !== "floats" && rows[1] - rows[0] < HIGHEST_PLACE
+    target.judged && kind !== "amounts" && !BRINGS_ITS_OWN.has(kind) && rows[1] - rows[0] < HIGHEST_PLACE
       ? rowsPlaceOf(target.judged, [rows[0], rows[1]], tries.input.pattern)
       : null;
   const offers: Offer[] = [];
@@ -123,7 +126,7 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
     }
   };
 
-  if (kind === "floats") {
+  if (BRINGS_ITS_OWN.has(kind)) {
     tryFirst(finding.mends!.map(asAttempt), limits.ofOneKind);
     return stopped ? null : best(offers, tries, limits);
   }
@@ -164,7 +167,7 @@ function compare(one: readonly number[], other: readonly number[]): number {
 }
 
 /** What a finding brought with it is tried out like anything else. */
-const asAttempt = ({ kind, edits, colour, from, to, at, overStitched, change, numbers }: Mend): Attempt => ({
+const asAttempt = ({ kind, edits, colour, from, to, at, overStitched, change, effect, numbers }: Mend): Attempt => ({
   kind,
   edits,
   colour,
@@ -173,6 +176,7 @@ const asAttempt = ({ kind, edits, colour, from, to, at, overStitched, change, nu
   ...(at ? { at } : {}),
   ...(overStitched ? { overStitched } : {}),
   change,
+  ...(effect ? { effect } : {}),
   moves: [],
   near: 0,
   ...(typeof numbers.stitches === "number" ? { stitches: numbers.stitches } : {}),

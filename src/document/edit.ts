@@ -7,7 +7,8 @@ import { knittedAfter, type KnittedEdit } from "../fabric/colourwayEdit.ts";
 import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import type { ClothMeasure, Project } from "./project.ts";
+import { bandEdited, type BandEdit } from "./bandEdit.ts";
+import type { ClothMeasure, Knitting, Project } from "./project.ts";
 import { patched } from "./patched.ts";
 import { judgeProject } from "./read.ts";
 import { refusal } from "./refusals.ts";
@@ -30,6 +31,7 @@ export type Edit =
       readonly rows: [number, number];
       readonly want: Want | null;
     }
+  | BandEdit
   | { readonly kind: "addYarns"; readonly yarns: readonly Yarn[] }
   /** A field given as null goes; fields that are left out stay. */
   | { readonly kind: "changeYarn"; readonly yarn: string; readonly fields: YarnFields }
@@ -45,6 +47,8 @@ export type Edit =
   | { readonly kind: "setWish"; readonly colourway: string; readonly wish: object | null }
   /** What a plain swatch measured; null: what is usual. */
   | { readonly kind: "setCloth"; readonly cloth: ClothMeasure | null }
+  /** The longest strand that she leaves uncaught, cm; null: what is usual. */
+  | { readonly kind: "setFloatLimit"; readonly cm: number | null }
   /** Where she is: the last round that is knitted, 0 before the first. */
   | { readonly kind: "setRound"; readonly section: string; readonly round: number };
 
@@ -99,6 +103,13 @@ function edited(project: Project, edit: Edit): Project {
       return { ...project, colourways: project.colourways.filter(({ id }) => id !== edit.colourway) };
     case "setCloth":
       return patched(project, { cloth: edit.cloth });
+    case "declareBand":
+    case "releaseBand":
+    case "shiftBand":
+    case "setStartColumn":
+      return bandEdited(project, edit);
+    case "setFloatLimit":
+      return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, { floatCm: edit.cm }) };
     case "setRound":
       return { ...project, knitting: { ...project.knitting, section: edit.section, round: edit.round } };
     default:

@@ -41,6 +41,8 @@ export interface ClothMeasure {
 export interface Knitting {
   section?: string;
   round?: number;
+  /** The longest strand that she leaves uncaught at the back, cm. */
+  floatCm?: number;
   weighed?: { yarn: string; grams: number; after: { section: string; round: number } }[];
 }
 

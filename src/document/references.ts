@@ -1,6 +1,6 @@
 /** What a structure cannot say alone: that ids are unique, that names name something, that ranges lie inside. */
 import { isFault, type Problem, type Severity } from "../base/problem.ts";
-import { NO_STITCH, type Chart } from "../chart/chart.ts";
+import { NO_STITCH, type Chart, type ChartBand } from "../chart/chart.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
 import type { Section } from "../garment/sections.ts";
@@ -119,7 +119,25 @@ function checkChart(notes: Notes, where: string, chart: Chart, colours: Readonly
     checkRange(notes, bandWhere, band.rows, rows.length, `rows between 1 and ${rows.length}`);
     if (band.rows[0] <= last) notes.addWords("doubt", bandWhere, "rows that no other band has", `row ${band.rows[0]}`);
     last = Math.max(last, band.rows[1]);
+    checkSaid(notes, `${where}.bands[${index}]`, band, { width, height: rows.length, colours });
   }
+}
+
+/** What she says of a band is let be where it cannot be: it is her word, and a chart may have been changed under it. */
+function checkSaid(
+  notes: Notes,
+  where: string,
+  { ground = [], repeat, axis, echoOf }: ChartBand,
+  chart: { readonly width: number; readonly height: number; readonly colours: ReadonlySet<string> },
+): void {
+  const { width, height, colours } = chart;
+  for (const id of ground) if (!colours.has(id)) notes.add("doubt", `${where}.ground`, "chart colours only", id);
+  if (repeat !== undefined && repeat > width)
+    notes.add("doubt", `${where}.repeat`, `a repeat of at most ${width} stitches`, repeat);
+  if (typeof axis === "number" && axis >= width + 1)
+    notes.add("doubt", `${where}.axis`, `a column below ${width + 1}`, axis);
+  if (echoOf && echoOf[1] > height)
+    notes.addWords("doubt", `${where}.echoOf`, `rows between 1 and ${height}`, `[${echoOf.join(", ")}]`);
 }
 
 /** Each sign of the chart but "-", with the index of the lowest row that has it. A table of flags: a chart has many stitches. */

@@ -1,5 +1,6 @@
 /** Why an edit cannot be done, where the record that it would make could not say it as plainly. */
 import type { Problem } from "../base/problem.ts";
+import { bandRefusal } from "./bandEdit.ts";
 import type { Edit } from "./edit.ts";
 import type { Project } from "./project.ts";
 
@@ -17,6 +18,11 @@ export function refusal(project: Project, edit: Edit): Problem | null {
       return missing("the colour", pattern.colours, edit.id, "chart's colours");
     case "setBandWant":
       return missing("the chart", pattern.charts, edit.chart, "charts") ?? rowsRefusal(project, edit);
+    case "declareBand":
+    case "releaseBand":
+    case "shiftBand":
+    case "setStartColumn":
+      return bandRefusal(project, edit);
     case "changeYarn":
       return missing("the yarn", yarns, edit.yarn, "yarns");
     case "removeYarn":

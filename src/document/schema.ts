@@ -5,6 +5,18 @@ import { wishShape } from "./wish.ts";
 
 const { object, list, optional, id, colourId, text } = part;
 
+const band = object({
+  rows: part.range,
+  want: optional(part.want),
+  name: optional(text),
+  ground: optional(list(colourId, "chart colours")),
+  repeat: optional(part.wholeFrom1),
+  axis: optional(z.nullable(part.column)),
+  echoOf: optional(z.nullable(part.range)),
+  seeding: optional(part.flag),
+  meant: optional(part.flag),
+});
+
 const chart = object({
   id,
   name: optional(text),
@@ -14,8 +26,10 @@ const chart = object({
     z.meta({ description: 'Top row first, one character a stitch: the id of a chart colour, or "-" for no stitch.' }),
   ),
   bands: optional(
-    list(object({ rows: part.range, want: optional(part.want), name: optional(text) }), "bands").check(
-      z.meta({ description: "Rows count from 1 at the bottom." }),
+    list(band, "bands").check(
+      z.meta({
+        description: "Rows count from 1 at the bottom; what is said of a band stands for what would be found.",
+      }),
     ),
   ),
 });
@@ -90,6 +104,7 @@ const swatch = object({
 const knitting = object({
   section: optional(id),
   round: optional(part.wholeFrom0),
+  floatCm: optional(part.floatCm),
   weighed: optional(
     list(object({ yarn: id, grams: part.from0, after: object({ section: id, round: part.wholeFrom0 }) }), "weighings"),
   ),

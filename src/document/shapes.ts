@@ -64,6 +64,12 @@ const whole = (least: number) => {
 export const wholeFrom0 = whole(0);
 export const wholeFrom1 = whole(1);
 
+const COLUMN_WORDS = "a column from 1 at the right edge, or .5 between two";
+export const column = z.number(COLUMN_WORDS).check(z.gte(1, COLUMN_WORDS), upTo(MOST), z.multipleOf(0.5, COLUMN_WORDS));
+
+/** No strand of a millimetre, and none of a forearm: a slip of the finger. Our choice. */
+export const floatCm = within(0.5, 20, "a number of centimetres between 0.5 and 20");
+
 const RANGE_WORDS = "two whole numbers [from, to], from 1, in this order";
 export const range = z.tuple([wholeFrom1, wholeFrom1], RANGE_WORDS).check(
   z.refine(([from, to]) => from <= to, RANGE_WORDS),

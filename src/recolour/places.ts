@@ -58,7 +58,7 @@ export function structureOf({ colourway, wish, viewing, doubt, memory }: SearchI
   const laid = floats(judge(plain)).flatMap(({ mends }) => mends ?? []);
   const structure: Colourway = {
     ...plain,
-    changes: [...(plain.changes ?? []), ...laid.map(({ at, colour, to }) => ({ at: at!, colour, yarn: to }))],
+    changes: [...(plain.changes ?? []), ...laid.map(({ at, colour, to }) => ({ at: at!, colour, yarn: to! }))],
     overStitched: [...(plain.overStitched ?? []), ...laid.flatMap(({ overStitched }) => overStitched ?? [])],
   };
   return { structure, own, laid, pins, charts: judge(structure).charts };

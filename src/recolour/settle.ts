@@ -26,7 +26,8 @@ const PROOF = 400;
 export type Tolerated = (finding: Finding) => boolean;
 
 /** Floats that cannot be laid on are the pattern's own; no choice of yarn mends them. */
-export const notChoosable: Tolerated = (finding) => finding.id.startsWith("floats/");
+export const notChoosable: Tolerated = ({ id }) =>
+  ["floats/", "alignment/", "echo/"].some((kind) => id.startsWith(kind));
 
 /**
  * The cheapest assignment that the checks let pass. The costs and clashes of pairs hold nearly all of what is judged; where the

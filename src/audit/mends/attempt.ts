@@ -1,4 +1,5 @@
 /** An attempt: a change that may mend a finding, as edits that have not been tried out yet. */
+import { shiftedColourway, shiftedPattern } from "../../fabric/bandShift.ts";
 import type { Colourway } from "../../fabric/colourway.ts";
 import { knittedAfter } from "../../fabric/colourwayEdit.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
@@ -11,6 +12,8 @@ export interface Attempt extends Pick<
   Mend,
   "kind" | "edits" | "colour" | "from" | "to" | "at" | "overStitched" | "change"
 > {
+  /** What comes of it where that is known beforehand. */
+  readonly effect?: string;
   readonly moves: readonly Move[];
   /** How far the yarns lie from what the pattern has in their places; less is tried first. */
   readonly near: number;
@@ -68,9 +71,22 @@ function roundsIn(section: Section | undefined, rows: [number, number], height: 
   return from <= to ? [from, to] : null;
 }
 
-/** A colourway after some of a mend's steps: what the edits of the same names make of it in a project. */
-export const edited = (colourway: Colourway, edits: readonly MendEdit[]): Colourway =>
-  edits.reduce(knittedAfter, colourway);
+/** Pattern and colourway after some of a mend's steps: what the edits of the same names make of them in a project. */
+export const edited = <T extends { readonly pattern: Pattern; readonly colourway: Colourway }>(
+  before: T,
+  edits: readonly MendEdit[],
+): T =>
+  edits.reduce(
+    (known, edit) =>
+      edit.kind === "shiftBand"
+        ? {
+            ...known,
+            pattern: shiftedPattern(known.pattern, edit),
+            colourway: shiftedColourway(known.colourway, edit, known.pattern),
+          }
+        : { ...known, colourway: knittedAfter(known.colourway, edit) },
+    before,
+  );
 
 /**
  * The steps that give a colour another yarn in some rows. Where one change at just that place is in force it goes, so that no change lies

@@ -30,6 +30,8 @@ export interface Tried {
   readonly troubles: Troubles;
   /** Findings that were not there, or not as bad. */
   readonly fresh: readonly Finding[];
+  /** Ids of what is only noted. */
+  readonly notes: ReadonlySet<string>;
 }
 
 export interface Offer {
@@ -61,9 +63,9 @@ export function triesOf(
 
   const contextAfter = (attempt: Attempt): AuditContext => {
     if (last?.attempt === attempt) return last.context;
-    const after = edited(colourway, attempt.edits);
-    const supplies = suppliesAfter(input.supplies ?? [], after, attempt.moves, needs);
-    const context = contextOf({ ...input, colourway: after, supplies }, memory);
+    const after = edited(input, attempt.edits);
+    const supplies = suppliesAfter(input.supplies ?? [], after.colourway, attempt.moves, needs);
+    const context = contextOf({ ...after, supplies }, memory);
     last = { attempt, context };
     return context;
   };
@@ -71,8 +73,10 @@ export function triesOf(
     const key = JSON.stringify(attempt.edits);
     let result = tried.get(key);
     if (!result) {
-      const after = audit(contextAfter(attempt)).filter((finding) => atLeast(finding, "doubt"));
-      result = { left: after.length, troubles: troublesIn(after), fresh: freshIn(after, before) };
+      const all = audit(contextAfter(attempt));
+      const after = all.filter((finding) => atLeast(finding, "doubt"));
+      const notes = new Set(all.flatMap(({ severity, id }) => (severity === "note" ? [id] : [])));
+      result = { left: after.length, troubles: troublesIn(after), fresh: freshIn(after, before), notes };
       tried.set(key, result);
     }
     return result;
@@ -85,7 +89,8 @@ export function triesOf(
   };
   /** The attempt as a mend, or null where it is none. */
   const offer = (attempt: Attempt, target: Target): Offer | null => {
-    const { left, troubles, fresh } = tryOut(attempt);
+    const { left, troubles, fresh, notes } = tryOut(attempt);
+    if (notes.has(target.finding.id)) return null;
     if (fresh.length > 0 || troublesOf(target.finding).some((trouble) => troubles.has(trouble))) return null;
     const context = contextAfter(attempt);
     const { kind, edits, colour, from, to, at, overStitched, change, near, stitches } = attempt;
@@ -93,7 +98,7 @@ export function triesOf(
     // A place that stays lost is not mended, though nothing be said of it: knitted in one yarn, or lost in the pattern too.
     if (kind !== "laidOn" && shown && !isBetter(shown, target)) return null;
     const gone = Math.max(1, findingsBefore - left);
-    const effect = kind === "laidOn" ? "" : effectText(shown?.text, gone - 1);
+    const effect = kind === "laidOn" ? "" : effectText(attempt.effect ?? shown?.text, gone - 1);
     return {
       attempt,
       rank: [Number(touchesMain(attempt)), (EFFORT[kind] + (colour === main ? MAIN_COSTS : 0)) / gone, near],
@@ -128,8 +133,8 @@ export function triesOf(
     );
   /** Whether there is enough of every yarn, round by round: the costliest question, asked last. */
   const isSupplied = ({ edits }: Attempt): boolean => {
-    const after = edited(colourway, edits);
     if (!suppliesFor || !input.supplies) return true;
+    const after = edited(input, edits).colourway;
     return freshIn(amounts({ ...base, colourway: after, supplies: suppliesFor(after) }), before).length === 0;
   };
   return {
@@ -155,6 +160,7 @@ export function triesOf(
  */
 const EFFORT: Record<MendKind, number> = {
   laidOn: 1,
+  shift: 1,
   yarn: 1,
   yarnInRows: 1,
   pairInRows: 1.5,

@@ -1,0 +1,270 @@
+/** How bands lie over one another and how their repeats close in the round: said where it looks like a slip, with what would change it; the rest is her taste. */
+import type { Alignment } from "../chart/alignment.ts";
+import { oncePer } from "../base/oncePer.ts";
+import type { BandStructure } from "../chart/structure.ts";
+import { partsALine, type BandShift } from "../fabric/bandShift.ts";
+import type { Pattern } from "../fabric/pattern.ts";
+import { structureIn } from "../fabric/structure.ts";
+import { repeatsThatFit, roundsThatFit } from "../garment/fitting.ts";
+import { bandRounds } from "../garment/rounds.ts";
+import { capital, rowsText, shortList, type AuditContext, type Judged } from "./context.ts";
+import type { Finding, Mend } from "./finding.ts";
+
+/** Smaller repeats make a texture in which nobody looks for middles. Our choice. */
+const LEAST_REPEAT = 6;
+/** From this repeat on a single stitch off is a slip and not a quarter of the repeat. Our choice. */
+const LEAST_FOR_ONE_OFF = 8;
+/** Further apart than by one plain row bands are not seen as lying over one another. Our choice. */
+const MOST_BETWEEN = 1;
+/** So many bands that all lie one way make another way look like a slip. Our choice. */
+const LEAST_OTHERS = 3;
+
+export function alignment(context: AuditContext): Finding[] {
+  return context.charts
+    .filter(({ section }) => section === null)
+    .flatMap((judged) => [...lyingFindings(context, judged), ...roundFindings(context, judged)]);
+}
+
+type Slip = "one stitch" | "half a stitch" | "by accident";
+
+function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
+  const { cloth } = judged.now;
+  const { bands, alignments } = structureIn(cloth);
+  const bandOf = new Map(bands.map((one) => [one.band.id, one]));
+  const looked = alignments.filter(({ above, below, between, repeats }) => {
+    const both = [below, above].map((id) => bandOf.get(id)!);
+    return (
+      between <= MOST_BETWEEN &&
+      Math.min(...repeats) >= LEAST_REPEAT &&
+      both.every(({ kind }) => kind === "motif") &&
+      both[1]!.band.declared?.meant !== true
+    );
+  });
+  const odd = oddOneOut(looked);
+  return looked.flatMap((found): Finding[] => {
+    const slip = slipOf(found) ?? (found === odd ? "by accident" : null);
+    return slip ? [lyingFinding(context, judged, found, slip, bandOf)] : [];
+  });
+}
+
+function slipOf({ meets, offBy, repeats }: Alignment): Slip | null {
+  if (meets === "half a stitch") return "half a stitch";
+  const repeat = Math.min(...repeats);
+  if (meets !== "shifted" || offBy === null || repeat < LEAST_FOR_ONE_OFF) return null;
+  const away = Math.abs(offBy);
+  return away === 1 || away === repeat / 2 - 1 ? "one stitch" : null;
+}
+
+/** The one pair of bands that lies otherwise than all the others. */
+function oddOneOut(all: readonly Alignment[]): Alignment | undefined {
+  const plain = all.filter(({ meets }) => meets === "lined up" || meets === "half a repeat");
+  for (const way of ["lined up", "half a repeat"] as const) {
+    const [one, ...more] = plain.filter(({ meets }) => meets === way);
+    if (one && more.length === 0 && plain.length > LEAST_OTHERS) return one;
+  }
+  return undefined;
+}
+
+function lyingFinding(
+  context: AuditContext,
+  judged: Judged,
+  found: Alignment,
+  slip: Slip,
+  bandOf: ReadonlyMap<string, BandStructure>,
+): Finding {
+  const [below, above] = [bandOf.get(found.below)!, bandOf.get(found.above)!];
+  const names = { below: nameOf(below), above: nameOf(above) };
+  const same = found.repeats[0] === found.repeats[1];
+  const mends = slip === "half a stitch" ? [] : shifts(context, judged, found, [below, above]);
+  return {
+    id: `alignment/${judged.chart.id}/${below.band.rows.join("-")}/${above.band.rows.join("-")}`,
+    severity: slip === "one stitch" && same ? "doubt" : "note",
+    where: {
+      chart: judged.chart.id,
+      rows: [found.rows[0], found.rows[1]],
+      band: above.band.id,
+      colours: colourOf(judged, above),
+    },
+    numbers: {
+      offBy: found.offBy,
+      repeatBelow: found.repeats[0],
+      repeatAbove: found.repeats[1],
+      every: found.every,
+      meets: found.meets,
+    },
+    headline: `${capital(names.above)} over ${names.below}: ${HEADLINES[slip](found)}`,
+    sentence: sentenceOf(found, slip, names),
+    ...(mends.length > 0 ? { mends } : {}),
+  };
+}
+
+const HEADLINES: Record<Slip, (found: Alignment) => string> = {
+  "one stitch": () => "one stitch off",
+  "half a stitch": () => "half a stitch off",
+  "by accident": ({ meets }) =>
+    meets === "lined up" ? "lined up, unlike the others" : "offset by half a repeat, unlike the others",
+};
+
+function sentenceOf(found: Alignment, slip: Slip, { below, above }: Record<"below" | "above", string>): string {
+  const { offBy, repeats, meets } = found;
+  const repeat = Math.min(...repeats);
+  const side = (stitches: number): string => `${Math.abs(stitches)} to the ${stitches > 0 ? "left" : "right"}`;
+  switch (slip) {
+    case "one stitch":
+      return Math.abs(offBy!) === 1
+        ? `The middles of ${above} lie ${side(offBy!)} of those of ${below}, all round: too little to be meant, and a stitch or two in a chart are easily lost. If you want it so, say that it is meant.`
+        : `The middles of ${above} miss the gaps of ${below} by one stitch, all round: half the repeat of ${repeat} would be ${repeat / 2}. If you want it so, say that it is meant.`;
+    case "half a stitch":
+      return `One has its middle on a stitch and the other between two, so that no shift brings them over one another: they miss by half a stitch all round. A plain row or two between hide it; many do not mind.`;
+    case "by accident":
+      return `${meets === "lined up" ? "Middle lies over middle" : "Middle lies over gap"} here alone; the other bands of the chart are ${meets === "lined up" ? "offset by half a repeat" : "lined up"}. Either looks well; one alone may look like an accident.`;
+  }
+}
+
+/** The shifts that line the two up and that set them off by half a repeat; of the upper band first, which has one neighbour fewer below it. */
+function shifts(
+  context: AuditContext,
+  judged: Judged,
+  { offBy, repeats, meets }: Alignment,
+  [below, above]: readonly [BandStructure, BandStructure],
+): Mend[] {
+  const repeat = Math.min(...repeats);
+  const half = Math.floor(repeat / 2);
+  // To the left is on; the shorter way round is taken.
+  const shorter = (by: number): number =>
+    by > half ? by - repeat : by <= -half && by + repeat <= half ? by + repeat : by;
+  const ways = [
+    { by: shorter(-offBy!), effect: "lined up" },
+    { by: shorter(half - offBy!), effect: "offset by half a repeat" },
+  ].filter(({ by, effect }) => by !== 0 && !(meets === "lined up" && effect === "lined up"));
+  return [above, below]
+    .flatMap((band) =>
+      ways.flatMap(({ by, effect }): Mend[] => {
+        const mend = shiftOf(context, judged, band, band === above ? by : -by);
+        return mend ? [{ ...mend, effect: `${effect} with ${nameOf(band === above ? below : above)}` }] : [];
+      }),
+    )
+    .map((mend) => ({ ...mend, sentence: `${mend.change}: ${mend.effect}` }));
+}
+
+function shiftOf(
+  { pattern, colourway }: AuditContext,
+  judged: Judged,
+  { band, repeat }: BandStructure,
+  by: number,
+): Mend | null {
+  const { chart } = judged;
+  const rows: [number, number] = [band.rows[0], band.rows[1]];
+  const edit: BandShift = { kind: "shiftBand", chart: chart.id, rows, by, repeat: repeat.stitches };
+  if (partsALine(colourway, edit, pattern)) return null;
+  const [colour] = colourOf(judged, { band });
+  const yarn = colourway.yarns[colour!] ?? null;
+  const stitches = `${Math.abs(by)} ${Math.abs(by) === 1 ? "stitch" : "stitches"} to the ${by > 0 ? "left" : "right"}`;
+  return {
+    kind: "shift",
+    edits: [edit],
+    colour: colour!,
+    from: yarn,
+    to: yarn,
+    at: { chart: chart.id, rows },
+    change: `${capital(band.name ?? rowsText(rows))} ${stitches}`,
+    effect: "",
+    sentence: "",
+    numbers: { by },
+  };
+}
+
+const colourOf = ({ now: { cloth } }: Judged, { band }: Pick<BandStructure, "band">): string[] =>
+  (band.pattern.length > 0 ? band.pattern : band.colours).slice(0, 1).map((colour) => cloth.grid.ids[colour]!);
+
+const nameOf = ({ band }: Pick<BandStructure, "band">): string => band.name ?? rowsText(band.rows as [number, number]);
+
+/** Sections in whose rounds a repeat does not close. Worked flat, what is left over goes to the edges. */
+function roundFindings(context: AuditContext, judged: Judged): Finding[] {
+  if (judged.chart.worked === "flat") return [];
+  return brokenRounds(context.pattern, judged).map((broken) => roundFinding(judged, broken));
+}
+
+interface Broken {
+  readonly section: string;
+  readonly name: string;
+  /** Each band once, with the first of its rounds that breaks it. */
+  readonly bands: readonly {
+    readonly band: BandStructure;
+    readonly repeat: number;
+    readonly stitches: number;
+    readonly over: number;
+  }[];
+  readonly sizes: readonly string[];
+}
+
+/** They depend on the pattern alone, whatever the yarns. */
+function brokenRounds(pattern: Pattern, { chart, now: { cloth } }: Judged): readonly Broken[] {
+  const known = knownBroken(pattern);
+  let found = known.get(cloth.grid);
+  if (found) return found;
+  const { bands: structure, bandOfRow } = structureIn(cloth);
+  found = (pattern.sections ?? [])
+    .filter((section) => section.chart === chart.id && section.on !== false)
+    .flatMap((section): Broken[] => {
+      const bands = new Map<string, Broken["bands"][number]>();
+      const sizes = new Set<string>();
+      for (const size of Object.keys(section.rounds)) {
+        for (const { band, stitches, over } of bandRounds(section, bandOfRow, size)) {
+          // A round shorter than one repeat shows a part of it and is meant to.
+          if (!over || stitches[0] < band.repeat) continue;
+          sizes.add(size);
+          if (!bands.has(band.id))
+            bands.set(band.id, {
+              band: structure.find((one) => one.band.id === band.id)!,
+              repeat: band.repeat,
+              stitches: stitches[0],
+              over,
+            });
+        }
+      }
+      return bands.size === 0
+        ? []
+        : [{ section: section.id, name: section.name ?? section.id, bands: [...bands.values()], sizes: [...sizes] }];
+    });
+  known.set(cloth.grid, found);
+  return found;
+}
+
+const knownBroken = oncePer((_pattern: Pattern) => new WeakMap<object, readonly Broken[]>());
+
+function roundFinding(judged: Judged, { section, name, bands, sizes }: Broken): Finding {
+  const rows: [number, number] = [
+    Math.min(...bands.map(({ band }) => band.band.rows[0])),
+    Math.max(...bands.map(({ band }) => band.band.rows[1])),
+  ];
+  // The largest repeat speaks for all: what takes it is hardest to find.
+  const [worst] = bands.toSorted((a, b) => b.repeat - a.repeat || a.band.band.rows[0] - b.band.band.rows[0]);
+  const { repeat, stitches, over } = worst!;
+  const rounds = roundsThatFit(stitches, [
+    ...new Set(bands.filter((one) => one.stitches === stitches).map((one) => one.repeat)),
+  ]);
+  const repeats = repeatsThatFit(stitches, repeat);
+  const counts = [rounds.below, rounds.above].filter((count) => count !== null).join(" or ");
+  const widths = [repeats.below > 2 ? repeats.below : null, repeats.above].filter((width) => width !== null);
+  const others =
+    bands.length > 1
+      ? `, nor ${bands.length === 2 ? "does one other band's" : `do those of ${bands.length - 1} other bands`}`
+      : "";
+  return {
+    id: `alignment/${judged.chart.id}@${section}/round`,
+    severity: "doubt",
+    where: {
+      chart: judged.chart.id,
+      rows,
+      band: worst!.band.band.id,
+      colours: [...new Set(bands.flatMap(({ band }) => colourOf(judged, band)))],
+    },
+    numbers: { stitches, repeat, over, bands: bands.length, fitsBelow: rounds.below, fitsAbove: rounds.above },
+    headline: `${capital(name)}: the repeat of ${repeat} does not go into ${stitches} stitches`,
+    sentence:
+      `${Math.floor(stitches / repeat)} repeats of ${nameOf(worst!.band)} leave ${over} ${over === 1 ? "stitch" : "stitches"} over, so that the figure breaks off at the round's end${others}. ` +
+      `${counts} stitches take ${bands.length > 1 ? "them all" : "it"}${widths.length > 0 ? `, and ${stitches} take a repeat of ${widths.join(" or ")}` : ""}; at a side seam or a steek it may not matter.` +
+      (sizes.length > 1 ? ` It is so in sizes ${shortList(sizes)}.` : ""),
+  };
+}
