@@ -21,7 +21,9 @@ export function shadeOfName(words: readonly string[]): NamedShade | null {
   const known = words.map((word) => (word === "gray" ? "grey" : word)).filter((word) => PLAIN_NAME_WORDS.has(word));
   const hue = known.findLast((word) => HUES.has(word));
   if (hue === undefined) return null;
-  const exact = CENTROIDS.filter(({ name }) => name === known.join(" "));
+  // In some languages the hue stands first.
+  const sorted = (list: readonly string[]): string => list.toSorted().join(" ");
+  const exact = CENTROIDS.filter(({ name }) => sorted(name.split(" ")) === sorted(known));
   const meant = exact.length > 0 ? exact : meantBy(known, hue);
   // A label's words were not chosen by the standard, so a single name stands for its neighbours too.
   const others = meant.length > 1 ? meant : nearest(meant[0]!, NEIGHBOURS + 1);

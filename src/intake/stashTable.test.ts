@@ -187,6 +187,62 @@ describe("cells that are wrong", () => {
   });
 });
 
+describe("what she says of a table", () => {
+  const TABLE = "Sorte;Ton;Kiste;Menge\nHoar;#e8e2d2;7;1,234\nPeat;#332211;9;12\n";
+  it("is shown with what was made of it", () => {
+    const { preview, decimal, separator, headings } = readStashTable(TABLE);
+    expect(preview.map(({ header, meaning, sure, samples }) => [header, meaning, sure, samples])).toEqual([
+      ["Sorte", "not used", "known", ["Hoar", "Peat"]],
+      ["Ton", "hex", "cells", ["#e8e2d2", "#332211"]],
+      ["Kiste", "not used", "known", ["7", "9"]],
+      ["Menge", "grams", "known", ["1,234", "12"]],
+    ]);
+    expect([decimal, separator, headings]).toEqual([".", ";", 1]);
+  });
+  it("counts: columns by heading or by number, decimals and lines", () => {
+    const columns = { Sorte: "name", 3: "lot" } as const;
+    const { yarns, preview } = readStashTable(TABLE, { columns, decimal: ",", skip: [3] });
+    expect(yarns).toEqual([
+      { id: "hoar", name: "Hoar", shade: { hex: "#e8e2d2" }, lots: [{ id: "l1", lot: "7", grams: 1.234 }] },
+    ]);
+    expect(preview.map(({ meaning, sure }) => `${meaning} ${sure}`)).toEqual([
+      "name chosen",
+      "hex cells",
+      "lot chosen",
+      "grams known",
+    ]);
+  });
+  it("takes the meaning from the column that had it", () => {
+    const text = "name,hex,weight,left over in the box\nHoar,#e8e2d2,50,43\n";
+    expect(readStashTable(text).yarns[0]!.grams).toBe(50);
+    const chosen = readStashTable(text, { columns: { "left over in the box": "grams" } });
+    expect(chosen.yarns[0]!.grams).toBe(43);
+    expect(chosen.columns).toMatchObject({ weight: "not used", "left over in the box": "grams" });
+  });
+  it("may be another separator, or that there are no headings", () => {
+    expect(readStashTable("name;hex\nHoar;#fff\n", { separator: "," }).yarns).toEqual([]);
+    const { yarns, headings } = readStashTable("grams,#fff\nHoar,#e8e2d2\n", { headings: null });
+    expect([headings, yarns.map(({ name }) => name)]).toEqual([null, ["grams", "Hoar"]]);
+    expect(readStashTable("name,hex\nyarn,shade\nHoar,#fff\n", { headings: 2 }).headings).toBe(2);
+  });
+});
+
+describe("a colour that is only named", () => {
+  it("has a shade by its name, with a wide range, in several languages", () => {
+    const { byName, unshaded } = readStashTable(
+      "id,name,colour\n1,Socks,dark green\n2,Hat,hellblau\n3,Lue,mørkeblå\n4,Scarf,Night sky\n5,Pull,bleu clair\n",
+    );
+    expect(unshaded.map(({ id }) => [id, byName[id]?.name ?? null])).toEqual([
+      ["1", "dark green"],
+      ["2", "light blue"],
+      ["3", "dark blue"],
+      ["4", null],
+      ["5", "light blue"],
+    ]);
+    for (const { uncertainty } of Object.values(byName)) expect(uncertainty).toBeGreaterThan(8);
+  });
+});
+
 describe("amounts", () => {
   // Units: yard 0.9144 m, ounce 28.349523125 g (international yard and pound, 1959); the rest by hand.
   it.each<[string, number, string]>([

@@ -65,8 +65,15 @@ export function readStashTable(text: string, reading: TableReading = {}): StashT
   const { columns, body, headings } = headed(rows, reading, problems);
   const decimal = reading.decimal ?? decimalOf(columns, body);
   const entries = body.flatMap((row) => {
+    const stranger = strangerOf(row, columns);
+    if (stranger) {
+      problems.push(problem(row.line, "the line", "a yarn", `${stranger}; left out`, "note"));
+      return [];
+    }
     const read = yarnOfRow(readerOf(row, columns, decimal, problems));
-    return isYarn(row, read, columns, problems) ? [{ line: row.line, row: read }] : [];
+    if (isNamed(read)) return [{ line: row.line, row: read }];
+    problems.push(problem(row.line, "the line", "the name or the shade of a yarn", "neither; left out", "fault"));
+    return [];
   });
   const gathered = gatherYarns(entries, problems);
   if (gathered.yarns.length === 0 && !problems.some(({ severity }) => severity === "fault"))
@@ -129,22 +136,20 @@ function samplesOf(body: readonly TableRow[], index: number): string[] {
   return samples;
 }
 
-/** Totals at the bottom, headings said again and rows that name nothing are no yarns. */
-function isYarn({ line, cells }: TableRow, row: RowYarn, columns: readonly Column[], problems: Problem[]): boolean {
+/** What a row is instead of a yarn: totals at the bottom, headings said again; null where it may be one. */
+function strangerOf({ cells }: TableRow, columns: readonly Column[]): string | null {
+  if (columns.every(({ header }, index) => (cells[index]?.trim() || `column ${index + 1}`) === header))
+    return "the headings again";
   const first = plainLetters(cells.find((cell) => cell.trim() !== "") ?? "").trim();
-  if (TOTAL.test(first) && !row.shade && !row.flecks && row.lot === undefined) {
-    problems.push(problem(line, "the line", "a yarn", "a total; left out", "note"));
-    return false;
-  }
-  if (columns.every(({ header }, index) => (cells[index]?.trim() || `column ${index + 1}`) === header)) {
-    problems.push(problem(line, "the line", "a yarn", "the headings again; left out", "note"));
-    return false;
-  }
-  const named = [row.name, row.shadeName, row.shadeNumber, row.id].some((text) => text !== undefined);
-  if (named || row.shade || row.toldShade || row.flecks) return true;
-  problems.push(problem(line, "the line", "the name or the shade of a yarn", "neither; left out", "fault"));
-  return false;
+  const told = columns.some(({ meaning }, index) => A_YARN_HAS.has(meaning) && (cells[index]?.trim() ?? "") !== "");
+  return TOTAL.test(first) && !told ? "a total" : null;
 }
+
+/** What no line of totals has. */
+const A_YARN_HAS: ReadonlySet<Meaning> = new Set(["hex", "lab", "L", "flecks", "lot", "maker", "fibre"]);
+
+const isNamed = ({ name, shadeName, shadeNumber, id, shade, toldShade, flecks }: RowYarn): boolean =>
+  [name, shadeName, shadeNumber, id, shade, flecks].some((told) => told !== undefined) || toldShade;
 
 /** In the languages of the headings, from memory. */
 const TOTAL =

@@ -273,7 +273,7 @@ const HEADERS: readonly (readonly [Meaning, RegExp])[] = (
       `(?:m|metres?|meters?|yds?|yards?|length)(?: ?${LEFT})?|(?:total|remaining) (?:metres|meters|yards|length|m)`,
     ],
     ["lot id", "lot id"],
-    ["lot", "(?:dye[ -]*|colour )?(?:lot|batch)(?: ?(?:no|number|nr|#|code))?|dyelot"],
+    ["lot", "(?:dye[ -]*|colour )?(?:lot|batch)(?: ?(?:no|number|nr|#|code))?|dyelot|(?:number|no|nr) of lot"],
     ["weighed", "weighed(?: on scales)?|on (?:the )?scales"],
     ["plies", "ply|plies|(?:number|quantity) of plies|plied|ply count|no of plies|quantity plies"],
     ["superwash", "superwash|washing|super wash|machine ?wash(?:able|ing)?"],
@@ -289,7 +289,7 @@ const HEADERS: readonly (readonly [Meaning, RegExp])[] = (
     ],
     [
       "name",
-      "name|yarn|yarn name|yarn line|title|label|item|line|quality|name of yarn|yarn quality|product|article|artikel|produkt|produit|article name|yarn colour",
+      "name|yarn|yarn name|yarn line|title|label|item|line|quality|name of yarn|name yarn|yarn quality|product|article|artikel|produkt|produit|article name|yarn colour",
     ],
     ["shade name", "(?:shade|colour|hue|colourway)(?: ?name)?|name of (?:shade|colour)"],
   ] as const

@@ -80,7 +80,7 @@ function divide(text: string, sign: string, firstLine: number, most = 0): { rows
           parser.abort();
           return;
         }
-        if (data.some((cell) => cell.trim() !== "")) rows.push({ line, cells: data });
+        if (data.some((cell) => /[^\s,;|]/.test(cell))) rows.push({ line, cells: data });
         // Cells in quotes may hold line ends, so that a row is not a line.
         goTo(begin + meta.cursor);
       },
