@@ -1,7 +1,7 @@
 /** Her yarns as they may really be: seeded draws from what is not known of their shades. */
 import type { Vector3 } from "../base/matrix3.ts";
 import { seededRandom } from "../base/random.ts";
-import { shadeOff, threeNormals } from "../colour/shadeRange.ts";
+import { shadeOff, threeNormals } from "../colour/shadeDraw.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
 
 /** The yarns in one draw: each as far off as its uncertainty makes likely, whichever others are drawn with it. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { shadeOff } from "../colour/shadeRange.ts";
+import { shadeOff } from "../colour/shadeDraw.ts";
 import { wordOf } from "../fabric/visibility.ts";
 import { greyYarns, pattern, viewing } from "../../test/garments/small.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";

@@ -1,5 +1,5 @@
 /** Which yarn, if its shade were better known, would settle most: rows whose word hangs on shades that nobody has measured well. */
-import { shadeOff } from "../colour/shadeRange.ts";
+import { shadeOff } from "../colour/shadeDraw.ts";
 import type { Lab } from "../colour/lab.ts";
 import type { Cloth } from "../fabric/cloth.ts";
 import { rowContrast, type Contrast, type SpectrumMemory } from "../fabric/contrast.ts";
@@ -47,7 +47,12 @@ export function worthMeasuring(
 ): WorthMeasuring[] {
   // What a drawn cloth looks like is asked for once: it must not push out what is asked for often.
   const apart = { ...memory, looks: new Map() };
+  const mayBeMeasured = (yarn: string | null): boolean => {
+    const known = yarn === null ? undefined : yarnOf.get(yarn);
+    return known !== undefined && uncertaintyOfYarn(known) > measured;
+  };
   const yarnOf = new Map(yarns.map((yarn) => [yarn.id, yarn]));
+  if (!charts.some(({ now }) => now.cloth.inks.some(({ yarn }) => mayBeMeasured(yarn)))) return [];
   const drawn = new Map(yarns.map((yarn) => [yarn.id, drawsOf(yarn, labOfYarn(yarn), uncertaintyOfYarn(yarn))]));
   const wordsOf = (cloth: Cloth, row: number, shadesOf: (yarn: string) => readonly Lab[]): Word[] =>
     Array.from({ length: DRAWS }, (_, draw) => {
@@ -61,9 +66,7 @@ export function worthMeasuring(
         : [],
     ),
   );
-  const candidates = [...new Set(rows.flatMap((row) => row.yarns))]
-    .map((id) => yarnOf.get(id))
-    .filter((yarn): yarn is Yarn => yarn !== undefined && uncertaintyOfYarn(yarn) > measured);
+  const candidates = [...new Set(rows.flatMap((row) => row.yarns))].filter(mayBeMeasured).map((id) => yarnOf.get(id)!);
   return candidates
     .flatMap((yarn): WorthMeasuring[] => {
       if (stop?.()) return [];

@@ -1,20 +1,29 @@
 /** What is found in the colourway, what draws the eye, what would be better, how much yarn it takes, and the sheet to knit from. */
-import type { ReactNode } from "react";
+import { lazy, Suspense, type ReactNode } from "react";
 import { AmountsTable } from "../amounts/AmountsTable.tsx";
 import { SheetMaker } from "../amounts/SheetMaker.tsx";
 import { useBench } from "../shell/bench.ts";
+import { useCalm } from "../shell/useCalm.ts";
 import { Ways } from "../ways/Ways.tsx";
 import { Weights } from "../weights/Weights.tsx";
 import { Findings } from "./Findings.tsx";
 
+const WoolAdvice = lazy(() => import("./WoolAdvice.tsx").then((module) => ({ default: module.WoolAdvice })));
+
 export function AdvicePanel(): ReactNode {
   const { project, colourway, note } = useBench();
+  const calm = useCalm();
   return (
     <section className="panel advice" data-part="findings" aria-label="Findings and ways">
       {project && colourway && <PartLinks />}
       <Findings />
       {project && colourway && (
         <>
+          {calm && (
+            <Suspense>
+              <WoolAdvice />
+            </Suspense>
+          )}
           <Weights />
           <Ways />
           <AmountsTable />

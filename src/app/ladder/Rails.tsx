@@ -14,10 +14,11 @@ import type { Lab } from "../../colour/lab.ts";
 import { labOfShade } from "../../colour/shade.ts";
 import type { Project } from "../../document/project.ts";
 import { useBench } from "../shell/bench.ts";
+import { useCalm } from "../shell/useCalm.ts";
 import type { LadderRung } from "../worker/api.ts";
 import { crossedPairs, lightnessSpan, orderSentence, nameLines, spread } from "./layout.ts";
 import type { Hand } from "./Carried.tsx";
-import { RailsDrawing } from "./RailsDrawing.tsx";
+import { RAMP, RailsDrawing } from "./RailsDrawing.tsx";
 import { swapEdit } from "./swaps.ts";
 import { useCarry, type CarryEnd, type CarryNode } from "./useCarry.ts";
 import { editOf, useGlimpsed } from "./useGlimpsed.ts";
@@ -28,6 +29,9 @@ const loadPicker = () => import("./YarnPicker.tsx");
 const YarnPicker = lazy(() => loadPicker().then((module) => ({ default: module.YarnPicker })));
 const loadCarried = () => import("./Carried.tsx");
 const Carried = lazy(() => loadCarried().then((module) => ({ default: module.Carried })));
+
+// A bar is thin: the ladder stands without them until they are here.
+const LadderRanges = lazy(() => import("./LadderRanges.tsx").then((module) => ({ default: module.LadderRanges })));
 
 /** CSS pixels: between neighbours on a rail, and from the edge to where the links begin. */
 const NODE_GAP = 31;
@@ -55,6 +59,7 @@ interface RailsProps {
 
 export function Rails({ project, lines: present }: RailsProps): ReactNode {
   const { commit, colourway, say, glimpse, check, project: own } = useBench();
+  const calm = useCalm();
   const frame = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState({ width: 340, height: 560 });
   // The list is of the ladder as it was when she opened it, though the rails follow her eye.
@@ -235,6 +240,7 @@ export function Rails({ project, lines: present }: RailsProps): ReactNode {
                   "aria-haspopup": "dialog",
                   "aria-expanded": choosing?.line.colour === line.colour,
                   "aria-label": rungWords(line),
+                  "aria-describedby": `range-${line.colour}`,
                   title: `${line.name}: choose a yarn`,
                 })}
             onPointerDown={(event) => !taken && begin(event, { side: "colour", id: line.colour })}
@@ -320,6 +326,18 @@ export function Rails({ project, lines: present }: RailsProps): ReactNode {
               now: lines.map(({ L }) => L),
             })}
           </p>
+          {calm && (
+            <Suspense>
+              <LadderRanges
+                lines={lines}
+                frame={frame.current}
+                size={{ width: size.width, height }}
+                y={y}
+                ramp={RAMP}
+                strip={strip}
+              />
+            </Suspense>
+          )}
           {assigned.length > 0 && (
             <button
               type="button"

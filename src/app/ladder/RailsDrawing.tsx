@@ -36,7 +36,8 @@ const CLASSES = [
   { name: "dark", from: mediumDark, to: 0 },
 ];
 
-const RAMP = 6;
+/** CSS pixels that the greys at the left take. */
+export const RAMP = 6;
 
 export function RailsDrawing(props: RailsDrawingProps): ReactNode {
   const { lines, assigned, leftY, rightY, y, span, size, left, right, strip, hand, quiet } = props;

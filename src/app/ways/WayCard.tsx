@@ -32,6 +32,7 @@ export function WayCard({ way, from, number }: WayCardProps): ReactNode {
           <li key={i}>{sentence}</li>
         ))}
       </ul>
+      <p className="way-sure">{way.sure.sentence}</p>
       <WayDetails way={way} project={project} />
       <ShadesToFind shades={way.toFind} />
       <button
