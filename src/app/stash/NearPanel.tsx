@@ -6,11 +6,9 @@ import { labOfShade } from "../../colour/shade.ts";
 import { seenApart } from "../../fabric/sideBySide.ts";
 import { nearestByShade } from "../../yarn/stash.ts";
 import { useBench } from "../shell/bench.ts";
-import { metresWords } from "../shell/words.ts";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { Choice } from "../wishes/controls.tsx";
 import type { StashLine } from "./lines.ts";
-import { yarnPaint } from "./paintBall.ts";
 import { StandChoice } from "./StandChoice.tsx";
 import { nearnessWords, shortAmountWords } from "./yarnWords.ts";
 
@@ -142,17 +140,13 @@ function NearList({ lab, lines, without, onOpen }: NearListProps): ReactNode {
             <button type="button" className="near" onClick={() => onOpen(line.id)}>
               <span className="near-pair" aria-hidden="true">
                 <span style={{ background: hex }} />
-                <span style={{ background: yarnPaint(line.yarn, line.hex) }} />
+                <span style={{ background: line.hex }} />
               </span>
               <span className="near-name">{line.yarn.name}</span>
               <span className="near-amount">{shortAmountWords(line)}</span>
               <span className="near-words">
                 {nearnessWords(deltaE00)}, ΔE00 {deltaE00.toFixed(1)}
-                {seen && (
-                  <>
-                    ; {SEEN[seen.shows]} from {metresWords(hand.distance)}
-                  </>
-                )}
+                {seen && `; ${SEEN[seen.shows]}`}
               </span>
             </button>
           </li>

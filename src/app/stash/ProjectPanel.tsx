@@ -20,7 +20,7 @@ interface ProjectPanelProps {
 }
 
 export function ProjectPanel({ lines, onOpen }: ProjectPanelProps): ReactNode {
-  const { project, colourway } = useBench();
+  const { project, colourway, look } = useBench();
   const [size, setSize] = useState<string | null>(null);
   const sizes = project?.pattern.sizes ?? [];
   const chosen = sizes.some(({ id }) => id === size) ? size : null;
@@ -34,9 +34,24 @@ export function ProjectPanel({ lines, onOpen }: ProjectPanelProps): ReactNode {
         </h3>
         <NumberHelp of={["grams", "metres", "have"]} about="what the project takes" />
       </div>
+      <p className="stand-choice">
+        <label htmlFor="stash-colourway">Colourway</label>
+        <select
+          id="stash-colourway"
+          className="field"
+          value={colourway.id}
+          onChange={(event) => look({ colourway: event.target.value })}
+        >
+          {project.colourways.map(({ id, name }) => (
+            <option key={id} value={id}>
+              {name ?? id}
+            </option>
+          ))}
+        </select>
+      </p>
       <p className="fact-quiet">
-        What {colourway.name ?? colourway.id} takes, with {percentWords(DEFAULT_SETTINGS.reserve)} in reserve. An
-        estimate until your swatch is measured.
+        What it takes has {percentWords(DEFAULT_SETTINGS.reserve)} in reserve, and is an estimate until your swatch is
+        measured.
       </p>
       {sizes.length > 1 && (
         <fieldset className="choice">

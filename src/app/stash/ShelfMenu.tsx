@@ -104,7 +104,8 @@ interface OpenedDialogProps {
 
 function OpenedDialog({ name, opened, onReplace, onClose }: OpenedDialogProps): ReactNode {
   const { shelf, commitShelf } = useShelf();
-  const added = newcomers(shelf, opened);
+  // As it was when the file was opened: what is pressed here must not change under the hand.
+  const [{ added, there }] = useState(() => ({ added: newcomers(shelf, opened), there: shelf.yarns.length }));
   const known = opened.yarns.length - added.length;
   return (
     <dialog
@@ -120,7 +121,7 @@ function OpenedDialog({ name, opened, onReplace, onClose }: OpenedDialogProps): 
       </h3>
       <ul>
         <li>
-          On your shelf there {shelf.yarns.length === 1 ? "is" : "are"} {yarnsWords(shelf.yarns.length)} now.
+          On your shelf there {there === 1 ? "is" : "are"} {yarnsWords(there)} now.
         </li>
         {known > 0 && (
           <li>

@@ -83,7 +83,8 @@ function Twist({ strands, colours }: TwistProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     const element = canvas.current!;
-    const density = Math.min(2, window.devicePixelRatio || 1);
+    // Twice as fine as it is shown, so that the strands have smooth edges.
+    const density = 2;
     const width = Math.max(1, Math.round(element.clientWidth * density));
     const height = Math.round(HEIGHT * density);
     element.width = width;

@@ -82,6 +82,7 @@ export function NumberField(props: NumberFieldProps): ReactNode {
           className="in-place number"
           inputMode="decimal"
           autoComplete="off"
+          placeholder={bare ? "" : "not known"}
           aria-label={bare ? label : undefined}
           aria-invalid={wrong !== null}
           aria-describedby={wrong ? `${id}-wrong` : undefined}
