@@ -6,6 +6,7 @@ import { brokenSentence } from "../worker/answers.ts";
 import { useBench } from "./bench.ts";
 import { ColourwaySwitch } from "./ColourwaySwitch.tsx";
 import { openProjectFile, saveProjectFile } from "./files.ts";
+import type { Stage } from "./view.ts";
 
 // Seldom asked for, and then for a minute.
 const ClothDialog = lazy(() => import("../cloth/ClothDialog.tsx").then((module) => ({ default: module.ClothDialog })));
@@ -47,7 +48,8 @@ export function Header(): ReactNode {
           <KeptWords />
         </div>
       </div>
-      {project && <ColourwaySwitch />}
+      {project && <StageSwitch />}
+      {project && view.stage === "bench" && <ColourwaySwitch />}
       <div className="header-tools">
         <div className="tool-group" role="group" aria-label="Way back">
           <button
@@ -84,18 +86,6 @@ export function Header(): ReactNode {
             <span>Cloth</span>
           </button>
         )}
-        {project && (
-          <button
-            type="button"
-            className="tool with-word"
-            aria-pressed={view.stage === "yarns"}
-            title="Every yarn you have"
-            onClick={() => look({ stage: view.stage === "yarns" ? "bench" : "yarns" })}
-          >
-            <Icon name="ball" />
-            <span>Yarns</span>
-          </button>
-        )}
         {cloth && (
           <Suspense>
             <ClothDialog onClose={() => setCloth(false)} />
@@ -130,6 +120,30 @@ export function Header(): ReactNode {
         </div>
       </div>
     </header>
+  );
+}
+
+const STAGES: readonly { readonly stage: Stage; readonly name: string; readonly title: string }[] = [
+  { stage: "bench", name: "Bench", title: "The fabric, its ladder and its findings" },
+  { stage: "yarns", name: "Yarns", title: "Every yarn you have" },
+];
+
+function StageSwitch(): ReactNode {
+  const { view, look } = useBench();
+  return (
+    <nav className="stages" aria-label="Place">
+      {STAGES.map(({ stage, name, title }) => (
+        <button
+          key={stage}
+          type="button"
+          title={title}
+          aria-pressed={view.stage === stage}
+          onClick={() => look({ stage })}
+        >
+          {name}
+        </button>
+      ))}
+    </nav>
   );
 }
 
