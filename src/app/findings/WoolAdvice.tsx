@@ -71,14 +71,11 @@ function Worth(): ReactNode {
   const { value } = useAnswer(measureNext, rested);
   if (!value || value.length === 0) return null;
   return (
-    <>
-      <p>Some words hang on shades that are not known well:</p>
-      <ul className="worth">
-        {value.slice(0, WORTH_SHOWN).map(({ yarn, sentence }) => (
-          <li key={yarn}>{sentence}</li>
-        ))}
-      </ul>
-    </>
+    <ul className="worth" aria-label="Shades worth measuring">
+      {value.slice(0, WORTH_SHOWN).map(({ yarn, sentence }) => (
+        <li key={yarn}>{sentence}</li>
+      ))}
+    </ul>
   );
 }
 

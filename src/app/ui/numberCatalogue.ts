@@ -27,7 +27,7 @@ export const NUMBER_HELP: Readonly<Record<NumberKey, NumberEntry>> = {
   lightness: {
     meaning: "How light a colour is: 0 is black, 100 is white, and equal steps look about equal.",
     restsOn: "CIELAB, an international standard for colours, and the shade given for the yarn.",
-    weak: "It is as right as the shade. A strong colour looks lighter than its L*, and cloth may turn out lighter or darker than the ball.",
+    weak: "It is as right as the shade: the thin bars on the ladder hold it in four cases of five. A strong colour looks lighter than its L*, and cloth may turn out lighter or darker than the ball.",
   },
   deltaL: {
     meaning:
