@@ -53,7 +53,7 @@ function BenchRoom(): ReactNode {
         <div>
           <PaperHead />
           <Header />
-          <FirstNote note={note} />
+          {view.stage === "bench" && <FirstNote note={note} />}
         </div>
         {project && view.stage === "yarns" ? (
           <Suspense fallback={<main className="bench opening" />}>
