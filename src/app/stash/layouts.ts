@@ -160,7 +160,7 @@ export function aroundCircle(items: readonly HueItem[], circle: Circle, area: Ar
   const [middleX, middleY] = circle.middle;
   const scale = circle.radius / circle.rim;
   const points = items.map(({ a, b }) => ({ x: middleX + a * scale, y: middleY - b * scale }));
-  pushApart(points, 2 * radius + 1);
+  pushApart(points, 2 * radius + 1, area);
   for (const point of points) {
     point.x = Math.min(area.width - radius, Math.max(radius, point.x));
     point.y = Math.min(area.height - radius, Math.max(radius, point.y));
@@ -177,27 +177,38 @@ interface Point {
   y: number;
 }
 
-/** Rounds in which neighbours move aside; more move nothing that is seen. */
+/** Rounds in which neighbours move aside; more move nothing that is seen, and in a great crowd fewer will do. */
 const ROUNDS = 30;
+const ROUNDS_IN_A_CROWD = 6;
+const CROWD = 800;
 
-function pushApart(points: Point[], apart: number): void {
-  for (let round = 0; round < ROUNDS; round++) {
-    const cells = new Map<string, number[]>();
-    points.forEach(({ x, y }, at) => {
-      const key = `${Math.floor(x / apart)} ${Math.floor(y / apart)}`;
-      const cell = cells.get(key);
-      if (cell) cell.push(at);
-      else cells.set(key, [at]);
-    });
+function pushApart(points: Point[], apart: number, area: Area): void {
+  // One column more on either side, so that a neighbour's cell is a step in the list.
+  const columns = Math.ceil(area.width / apart) + 3;
+  const rows = Math.ceil(area.height / apart) + 3;
+  const cellOf = ({ x, y }: Point): number => {
+    const column = Math.min(columns - 2, Math.max(1, Math.floor(x / apart) + 1));
+    const row = Math.min(rows - 2, Math.max(1, Math.floor(y / apart) + 1));
+    return row * columns + column;
+  };
+  const first = new Int32Array(columns * rows);
+  const next = new Int32Array(points.length);
+  const rounds = points.length > CROWD ? ROUNDS_IN_A_CROWD : ROUNDS;
+  for (let round = 0; round < rounds; round++) {
+    first.fill(-1);
+    // From the last, so that each cell's chain runs from the first.
+    for (let at = points.length - 1; at >= 0; at--) {
+      const cell = cellOf(points[at]!);
+      next[at] = first[cell]!;
+      first[cell] = at;
+    }
     let moved = false;
     points.forEach((point, at) => {
-      const [column, row] = [Math.floor(point.x / apart), Math.floor(point.y / apart)];
-      for (let across = column - 1; across <= column + 1; across++)
-        for (let down = row - 1; down <= row + 1; down++)
-          for (const other of cells.get(`${across} ${down}`) ?? []) {
-            if (other <= at) continue;
-            moved = parted(point, points[other]!, apart, at + other) || moved;
-          }
+      const cell = cellOf(point);
+      for (let down = -columns; down <= columns; down += columns)
+        for (let across = -1; across <= 1; across++)
+          for (let other = first[cell + down + across]!; other >= 0; other = next[other]!)
+            if (other > at) moved = parted(point, points[other]!, apart, at + other) || moved;
     });
     if (!moved) return;
   }
