@@ -13,6 +13,7 @@ import { trialIn, yarnTrials, type TrialShown, type YarnTrial } from "../fabric/
 import type { Word } from "../fabric/visibility.ts";
 import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
+import { toChooseFrom } from "../yarn/owned.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
@@ -90,7 +91,7 @@ export function tryYarns(owned: Project, options: TrialOptions): TrialResult {
   );
   const asked = { mainColour: mainColourOf(pattern), doubt: doubtOf(eyeOf(owned, memory, viewing.texture)) };
   const knitted = new Map(project.yarns.map((yarn) => [yarn.id, yarn]));
-  const yarns = (options.yarns ?? owned.yarns).map(({ id }) => {
+  const yarns = (options.yarns ?? toChooseFrom(owned.yarns, new Set(Object.values(colourway.yarns)))).map(({ id }) => {
     const yarn = knitted.get(id)!;
     return { id, name: yarn.name, lab: labOfYarn(yarn), uncertainty: uncertaintyOfYarn(yarn) };
   });

@@ -4,6 +4,7 @@ import type { Colourway } from "../fabric/colourway.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { ballsFromMetres, gramsFromMetres, metresFromGrams } from "../yarn/lengths.ts";
 import { gramsOwned } from "../yarn/lots.ts";
+import { isOwned } from "../yarn/owned.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { assumptionsOf } from "./assumptions.ts";
 import { knittingOf } from "./knitting.ts";
@@ -201,6 +202,14 @@ function strandProblem(strand: string, owned: ReadonlyMap<string, Yarn>, colourw
       expected: "one of the project's yarns",
       got: "an id that none of them has",
       severity: "fault",
+    };
+  }
+  if (!isOwned(yarn)) {
+    return {
+      where: `yarn "${yarn.name}"`,
+      expected: "a yarn to knit with",
+      got: "a colour taken from a picture, to compare with",
+      severity: "doubt",
     };
   }
   if (yarn.metresPer100g === undefined) {

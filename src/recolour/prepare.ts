@@ -8,6 +8,7 @@ import type { Lab } from "../colour/lab.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Doubt, Viewing } from "../fabric/contrast.ts";
 import type { Pattern } from "../fabric/pattern.ts";
+import { isOwned } from "../yarn/owned.ts";
 import { labOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { tightened, type AssignmentProblem, type Quota } from "./assign.ts";
 import { demandsOf, type Demands } from "./demands.ts";
@@ -110,7 +111,7 @@ export function prepare(input: SearchInput, shades: readonly Yarn[] = []): Searc
 function allowedYarns({ yarns, wish }: SearchInput): Yarn[] {
   const kept = new Set((wish.keep ?? []).map(({ yarn }) => yarn));
   const isOut = isKeptOut(wish);
-  return yarns.filter(({ id }) => kept.has(id) || !isOut(id));
+  return yarns.filter((yarn) => kept.has(yarn.id) || (isOwned(yarn) && !isOut(yarn.id)));
 }
 
 function isKeptOut(wish: Wish): (yarn: string) => boolean {
@@ -126,10 +127,12 @@ function costsOf({ wish }: SearchInput, { targets, yarns, owned, demands, pins, 
   return demands.costs.map((row, i) => {
     const kept = i < colours.length ? keptEverywhere(wish, targets[i]!.colour) : pins[i - colours.length]!.yarn;
     return row.map((cost, k) => {
-      const { id } = yarns[k]!;
+      const yarn = yarns[k]!;
+      const { id } = yarn;
       // What she keeps is kept, however it looks.
       if (kept !== undefined) return id !== kept ? Infinity : Number.isFinite(cost) ? cost : 0;
-      return k >= owned ? cost + BUYING_COSTS : isOut(id) ? Infinity : cost;
+      if (k >= owned) return cost + BUYING_COSTS;
+      return isOut(id) || !isOwned(yarn) ? Infinity : cost;
     });
   });
 }

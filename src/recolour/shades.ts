@@ -7,6 +7,7 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, labFromHex, labFromLch, lchFromLab, type Lab } from "../colour/lab.ts";
 import { plainName } from "../colour/names.ts";
 import { valueClass } from "../colour/value.ts";
+import { isOwned } from "../yarn/owned.ts";
 import { nearestByShade } from "../yarn/stash.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { fitsCapacity } from "./assignment.ts";
@@ -295,7 +296,7 @@ function sentenceOf(shade: Omit<ShadeToFind, "sentence" | "nearest">): string {
 }
 
 function nearestTo(search: Search, assignment: readonly number[], place: number, lab: Lab): NearYarn[] {
-  return nearestByShade(search.input.yarns, lab, NEAREST).map(({ yarn, deltaE00 }) => ({
+  return nearestByShade(search.input.yarns.filter(isOwned), lab, NEAREST).map(({ yarn, deltaE00 }) => ({
     yarn: yarn.id,
     deltaE00,
     why: whyNot(search, assignment, place, yarn),

@@ -1,5 +1,6 @@
 /** The two-sided ladder: the pattern's colours at their lightness, her yarns at theirs, a link for every assignment. */
-import type { ReactNode } from "react";
+import { useMemo, type ReactNode } from "react";
+import { toChooseFrom } from "../../yarn/owned.ts";
 import { useBench } from "../shell/bench.ts";
 import { Help } from "../ui/Help.tsx";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
@@ -8,8 +9,13 @@ import { Rails } from "./Rails.tsx";
 
 export function LadderPanel(): ReactNode {
   const { colourway, check } = useBench();
-  const project = useSeenProject();
-  const lines = check?.ladder ?? [];
+  const seen = useSeenProject();
+  const ladder = check?.ladder;
+  const lines = ladder ?? [];
+  const project = useMemo(
+    () => seen && { ...seen, yarns: [...toChooseFrom(seen.yarns, new Set(ladder?.map(({ yarn }) => yarn)))] },
+    [seen, ladder],
+  );
   return (
     <section className="panel ladder" data-part="ladder" aria-labelledby="ladder-title">
       <div className="titled">

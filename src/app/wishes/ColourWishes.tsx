@@ -1,5 +1,6 @@
 /** Colour by colour: the yarn it keeps, how it should look, and which colours may share a yarn. */
 import { useState, type ReactNode } from "react";
+import { isOwned } from "../../yarn/owned.ts";
 import { useBench } from "../shell/bench.ts";
 import { HUES } from "./hues.ts";
 import type { WishGroupProps } from "./WishForm.tsx";
@@ -42,7 +43,7 @@ export function ColourWishes({ wish, set }: WishGroupProps): ReactNode {
                 }}
               >
                 <option value="">any yarn</option>
-                {project?.yarns.map((yarn) => (
+                {project?.yarns.filter(isOwned).map((yarn) => (
                   <option key={yarn.id} value={yarn.id}>
                     keeps {yarn.name}
                   </option>

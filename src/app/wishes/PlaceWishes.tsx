@@ -1,5 +1,6 @@
 /** A yarn held in some rows alone. */
 import { useState, type ReactNode } from "react";
+import { isOwned } from "../../yarn/owned.ts";
 import { useBench } from "../shell/bench.ts";
 import type { WishGroupProps } from "./WishForm.tsx";
 import type { Names } from "./wishList.ts";
@@ -55,7 +56,7 @@ export function PlaceWishes({ wish, set, names }: WishGroupProps & { readonly na
           onChange={(event) => setYarn(event.target.value)}
         >
           <option value="">yarn…</option>
-          {project.yarns.map(({ id, name }) => (
+          {project.yarns.filter(isOwned).map(({ id, name }) => (
             <option key={id} value={id}>
               {name}
             </option>

@@ -1,6 +1,7 @@
 /** Yarn by yarn: used up, kept out, or the only ones to choose from. */
 import { useState, type ReactNode } from "react";
 import { YarnSwatch } from "../findings/Findings.tsx";
+import { isOwned } from "../../yarn/owned.ts";
 import { useBench } from "../shell/bench.ts";
 import type { WishGroupProps } from "./WishForm.tsx";
 
@@ -27,7 +28,9 @@ export function YarnWishes({ wish, set }: WishGroupProps): ReactNode {
   };
   const partOf = (id: string): Part =>
     (["use", "never", "only"] as const).find((part) => lists[part].includes(id)) ?? "";
-  const found = project.yarns.filter(({ name }) => name.toLowerCase().includes(typed.trim().toLowerCase()));
+  const found = project.yarns
+    .filter(isOwned)
+    .filter(({ name }) => name.toLowerCase().includes(typed.trim().toLowerCase()));
   const place = (id: string, name: string, part: Part) => {
     const without = (ids: readonly string[]) => ids.filter((one) => one !== id);
     const next = { use: without(lists.use), never: without(lists.never), only: without(lists.only) };

@@ -1,6 +1,7 @@
 /** Light duplicate stitch over what is lost: all stitches of a figure, or every second one, in a yarn that parts from the ground. */
 import { NO_STITCH } from "../../chart/chart.ts";
 import type { Cloth, Ink } from "../../fabric/cloth.ts";
+import { isOwned } from "../../yarn/owned.ts";
 import { capital, rowsText, yarnName } from "../context.ts";
 import type { Attempt, RowsPlace } from "./attempt.ts";
 import { isEnough, LOOPS_LAID_ON } from "./supplies.ts";
@@ -82,7 +83,8 @@ function inYarns(tries: Tries, target: Target, cloth: Cloth, { colour, at, cells
   const share = (LOOPS_LAID_ON * cells.length) / all;
   const stitches = (at.rows[1] - at.rows[0] + 1) * width;
   return input.yarns
-    .filter(({ id }) => id !== from && isEnough({ colour, from: null, to: id, share }, needs))
+    .filter((yarn) => yarn.id !== from && isOwned(yarn))
+    .filter(({ id }) => isEnough({ colour, from: null, to: id, share }, needs))
     .filter((yarn) => target.reachIn(laid({ ...inkOf(under, yarn), over: true })) >= 1)
     .map((yarn): Attempt => {
       const stitched = { at: at.at, cells, yarn: yarn.id };

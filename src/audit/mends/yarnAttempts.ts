@@ -1,4 +1,5 @@
 /** Another yarn for one of a finding's colours, everywhere or in its rows; and for two of them at once. */
+import { isOwned } from "../../yarn/owned.ts";
 import type { Yarn } from "../../yarn/yarn.ts";
 import { capital, listText, rowsText, yarnName } from "../context.ts";
 import { stepsAt, type Attempt, type Move, type RowsPlace } from "./attempt.ts";
@@ -25,7 +26,7 @@ export function choicesFor(tries: Tries, colour: string, at?: RowsPlace): Choice
   const own = at ? (input.colourway.yarns[colour] ?? null) : null;
   const share = partIn(input.pattern, colour, at);
   return input.yarns
-    .filter(({ id }) => id !== from && (!used.has(id) || id === own))
+    .filter((yarn) => yarn.id !== from && (yarn.id === own || (!used.has(yarn.id) && isOwned(yarn))))
     .filter(({ id }) => isEnough({ colour, from, to: id, share }, needs))
     .map((yarn) => ({ colour, yarn, near: tries.near(colour, yarn) }))
     .sort((a, b) => a.near - b.near);
@@ -80,7 +81,7 @@ export function swapAttempts(tries: Tries, target: Target): Attempt[] {
   const yarnOf = new Map(yarns.map((yarn) => [yarn.id, yarn]));
   const held = pattern.colours.flatMap(({ id }) => {
     const yarn = yarnOf.get(colourway.yarns[id] ?? "");
-    return yarn ? [{ colour: id, yarn }] : [];
+    return yarn && isOwned(yarn) ? [{ colour: id, yarn }] : [];
   });
   return held
     .flatMap((one, index) =>
@@ -133,7 +134,7 @@ export function pairAttempts(tries: Tries, target: Target, at: RowsPlace): Attem
   const [one, other, ...more] = target.colours;
   if (one === undefined || other === undefined || more.length > 0) return [];
   const from = [one, other].map((colour) => tries.yarnOf(colour, at));
-  const inUse = input.yarns.filter(({ id }) => used.has(id));
+  const inUse = input.yarns.filter((yarn) => used.has(yarn.id) && isOwned(yarn));
   const shares = [one, other].map((colour) => partIn(pattern, colour, at));
   const movesTo = (yarns: readonly Yarn[]): Move[] =>
     [one, other].flatMap((colour, index): Move[] => {
