@@ -13,7 +13,7 @@ export const createPlane = (width: number, height: number): Plane => ({
 });
 
 /**
- * Twice the mean over a square of 2·reach + 1 pixels, which is near a normal curve of deviation √(2·reach·(reach + 1)/3);
+ * The mean over a square of 2·reach + 1 pixels, taken twice, which is near a normal curve of deviation √(2·reach·(reach + 1)/3);
  * outside the plane its edge goes on.
  */
 export function smoothed(plane: Plane, reach: number): Plane {

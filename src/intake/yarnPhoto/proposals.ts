@@ -93,7 +93,7 @@ function proposalsOf(look: Look, tree: MergeTree, ground: Float32Array, typical:
     groundSum[piece] =
       piece < tree.basins ? ground[piece]! * area : groundSum[tree.parts[at]!]! + groundSum[tree.parts[at + 1]!]!;
     const whole = tree.whole[piece]!;
-    if (area < LEAST_AREA * total || area > MOST_AREA * total || piece < tree.basins || whole < 0) return null;
+    if (area < LEAST_AREA * total || area > MOST_AREA * total || whole < 0) return null;
     // Below a fifth of a unit of OKLab × 100 everything is noise.
     const parted = Math.log(tree.parted[whole]! / Math.max(0.2, tree.parted[piece]!));
     if (parted < 0.03) return null;
