@@ -33,6 +33,8 @@ export type {
 export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
 export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";
+export { stashOfTable, stashTableText } from "./jobs/stash.ts";
+export type { ColumnPreview, StashAnswer, StashChange, StashMerge, StashQuestion, StashTable } from "./jobs/stash.ts";
 export type { NewProject } from "./jobs/start.ts";
 export { tryTogether } from "./jobs/together.ts";
 export type { TogetherReading, TogetherResult, YarnSet } from "./jobs/together.ts";

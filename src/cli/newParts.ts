@@ -3,10 +3,10 @@ import { basename } from "node:path";
 import type { Problem } from "../base/problem.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { ReadChart, ReadCharts } from "../intake/readChart.ts";
-import { readStashTable } from "../intake/stashTable.ts";
+import { stashOfTable } from "../jobs.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import type { Given } from "./args.ts";
-import { readBytes, textOfBytes } from "./files.ts";
+import { readBytes } from "./files.ts";
 import { EXIT, Refusal } from "./io.ts";
 import { badInput } from "./projectFile.ts";
 
@@ -46,9 +46,9 @@ export function oneChart(
 
 export async function yarnsOf(path: string | undefined): Promise<{ value: Yarn[]; problems: Problem[] }> {
   if (path === undefined) return { value: [], problems: [] };
-  const { yarns, problems } = readStashTable(textOfBytes(await readBytes(path)));
-  if (yarns.length === 0) throw badInput(path, problems);
-  return { value: yarns, problems };
+  const { value, problems } = stashOfTable(await readBytes(path));
+  if (!value || value.yarns.length === 0) throw badInput(path, problems);
+  return { value: value.yarns, problems };
 }
 
 /** "snow-vest.twostrand.json" → "snow vest". */

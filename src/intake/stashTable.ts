@@ -95,7 +95,7 @@ function headed(
   { headings, columns: chosen = {} }: TableReading,
   problems: Problem[],
 ): { columns: Column[]; body: TableRow[]; headings: number | null } {
-  const at = headings === undefined ? headingsAt(rows) : rows.findIndex(({ line }) => line === headings);
+  const at = headings === undefined ? headingsAt(rows, chosen) : rows.findIndex(({ line }) => line === headings);
   if (at >= 0) {
     const { line, cells } = rows[at]!;
     for (const above of rows.slice(0, at))
@@ -113,9 +113,12 @@ function headed(
   return { columns: columnsByCells(width, columnIn(rows), chosen), body: [...rows], headings: null };
 }
 
-/** The row with the most words that head a column; -1 where none has any, or where it holds a colour. */
-function headingsAt(rows: readonly TableRow[]): number {
-  const known = rows.slice(0, HEADING_ROWS).map(({ cells }) => knownHeaders(cells));
+/** The row with the most words that head a column, hers first; -1 where none has any, or where it holds a colour. */
+function headingsAt(rows: readonly TableRow[], chosen: ChosenColumns): number {
+  const hers = (cell: string): boolean => !/^\d+$/.test(cell.trim()) && Object.hasOwn(chosen, cell.trim());
+  const known = rows
+    .slice(0, HEADING_ROWS)
+    .map(({ cells }) => knownHeaders(cells) + HEADING_ROWS * cells.filter(hers).length);
   const most = Math.max(...known);
   const at = known.indexOf(most);
   return most > 0 && !rows[at]!.cells.some((cell) => isHexCell(cell) && /[#\d]/.test(cell)) ? at : -1;

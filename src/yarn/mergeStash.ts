@@ -4,6 +4,7 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { labOfShade, type Shade, type ShadeSource } from "../colour/shade.ts";
 import { gramsOwned } from "./lots.ts";
 import { mergeAmounts } from "./mergeLots.ts";
+import { shadeWords } from "./fieldWords.ts";
 import { shelved } from "./shelf.ts";
 import { DEFAULT_UNCERTAINTY, type Yarn } from "./yarn.ts";
 
@@ -149,32 +150,20 @@ function mergedShade(
   return own;
 }
 
-/** Hers was looked at, and the other is only a code in a table; or hers has the smaller range, or the better source. */
+/** The smaller range, and with the same range the better source. What a table says without a range has not been measured. */
 function isBetterKnown(own: Shade, told: Shade): boolean {
-  if (isSeen(own) && told.from === undefined) return true;
+  const measured = own.from === "photo" || own.from === "screen";
+  if (measured && told.from === undefined && told.uncertainty === undefined) return true;
   const [ours, theirs] = [own, told].map(({ uncertainty }) => uncertainty ?? DEFAULT_UNCERTAINTY) as [number, number];
   if (ours !== theirs) return ours < theirs;
-  return TRUST[own.from ?? "label"] > TRUST[told.from ?? "label"];
+  if (told.from === undefined) return isSeen(own);
+  return TRUST[own.from ?? "label"] > TRUST[told.from];
 }
 
 const isSeen = ({ from }: Shade): boolean => from === "photo" || from === "screen" || from === "eye";
 
 /** Which of two shades with the same range is believed; our choice. */
 const TRUST: Readonly<Record<ShadeSource, number>> = { photo: 4, screen: 3, label: 2, eye: 1, picture: 0 };
-
-/** How a shade is known, as the person who holds the ball would say it. */
-const SOURCE_WORDS: Readonly<Record<ShadeSource, string>> = {
-  photo: "by a photograph",
-  screen: "matched on the screen",
-  label: "by its label",
-  eye: "by eye",
-  picture: "from a picture",
-};
-
-function shadeWords({ hex, lab, uncertainty, from }: Shade): string {
-  const colour = hex ?? `Lab ${(lab ?? []).map((part) => Math.round(part)).join(" ")}`;
-  return `${colour}, ± ${uncertainty ?? DEFAULT_UNCERTAINTY}${from ? `, ${SOURCE_WORDS[from]}` : ""}`;
-}
 
 function fieldsOf(before: Yarn, after: Yarn): (keyof Yarn)[] {
   const fields = new Set([...Object.keys(before), ...Object.keys(after)]) as Set<keyof Yarn>;
