@@ -211,7 +211,7 @@ describe("floats at 28 stitches", () => {
     const { at, colour, to, overStitched } = mend;
     const mended: Colourway = {
       ...input.colourway,
-      changes: [{ at: at!, colour, yarn: to }],
+      changes: [{ at: at!, colour, yarn: to! }],
       overStitched: [...overStitched!],
     };
     check({ ...input, colourway: mended }, []);

@@ -48,6 +48,8 @@ export interface AuditContext {
   /** Empty where amounts are not judged. */
   readonly supplies: readonly Supply[];
   readonly ladder: LadderWish;
+  /** The longest strand left uncaught at the back, cm. */
+  readonly floatCm: number;
 }
 
 /** The order from light to dark as the pattern has it, turned over on purpose, or as it comes. */

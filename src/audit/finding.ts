@@ -57,5 +57,9 @@ export interface Finding {
   readonly headline: string;
   /** Why, in words a knitter uses, with its number and how sure it is. */
   readonly sentence: string;
+  /** Of a long float: where it is caught, [row, column] from 1 at the bottom right. */
+  readonly catches?: readonly (readonly [number, number])[];
+  /** Of one too long for that: columns of ladders behind it. */
+  readonly ladders?: readonly number[];
   readonly mends?: readonly Mend[];
 }

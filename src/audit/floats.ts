@@ -1,19 +1,19 @@
 /** Strands that pass too many stitches at the back. */
 import type { Severity } from "../base/problem.ts";
 import { oncePer } from "../base/oncePer.ts";
-import { NO_STITCH } from "../chart/chart.ts";
+import { catchesIn, laddersIn, type Catch } from "../chart/catches.ts";
+import { NO_STITCH, type Grid } from "../chart/chart.ts";
 import { floatsInRow, type Float as ChartFloat } from "../chart/floats.ts";
 import { areaKeyOf } from "../fabric/areas.ts";
 import type { Cloth } from "../fabric/cloth.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
-import { capital, namedInk, rowsText, told, yarnName, type AuditContext, type Judged } from "./context.ts";
+import { capital, namedInk, rowsText, shortList, told, yarnName, type AuditContext, type Judged } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export function floats(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
-    const longestIn = longestFloats(judged.now.cloth);
-    const limit = comfortableFloat(judged.now.cloth.gauge.stitches);
+    const { longestIn, catches, limit } = strandsOf(judged.now.cloth, context.floatCm);
     const runs: Float[][] = [];
     for (const { row, band } of judged.now.rows) {
       const longest = longestIn[row - 1];
@@ -23,16 +23,12 @@ export function floats(context: AuditContext): Finding[] {
       if (run && goesOn(run.at(-1)!, float)) run.push(float);
       else runs.push([float]);
     }
-    return runs.map((run) => floatFinding(context, judged, run, limit));
+    return runs.map((run) => floatFinding(context, judged, run, { limit, catches }));
   });
 }
 
-interface Float {
-  readonly row: number;
+interface Float extends ChartFloat {
   readonly band: number;
-  /** Ink of the strand. */
-  readonly colour: number;
-  readonly length: number;
   readonly severity: Severity;
 }
 
@@ -46,39 +42,50 @@ const goesOn = (below: Float, float: Float): boolean =>
   below.colour === float.colour &&
   below.severity === float.severity;
 
-/** Stitches that a strand may pass uncaught: floor(2.5 cm × gauge / 10 cm). At 28 stitches: 7. */
-export const comfortableFloat = (stitchesPer10cm: number): number =>
-  Math.floor((THRESHOLDS.floatCm * stitchesPer10cm) / 10 + 1e-9);
+/** Stitches that a strand may pass uncaught: floor(2.5 cm × gauge / 10 cm), or as many cm as she says. At 28 stitches: 7. */
+export const comfortableFloat = (stitchesPer10cm: number, floatCm: number = THRESHOLDS.floatCm): number =>
+  Math.max(1, Math.floor((floatCm * stitchesPer10cm) / 10 + 1e-9));
 
-/** The longest float of every row, lowest first. The strands are what is knitted, by yarn, without what is laid on afterwards. */
-function longestFloats({ chart, grid, inks, knitted }: Cloth): readonly (ChartFloat | undefined)[] {
+interface Strands {
+  /** The longest float of every row, lowest first. The index of its colour is an ink of the strand's yarn. */
+  readonly longestIn: readonly (ChartFloat | undefined)[];
+  /** Where those that can be caught are caught. */
+  readonly catches: readonly Catch[];
+  readonly limit: number;
+}
+
+/** The strands are what is knitted, by yarn, without what is laid on afterwards. */
+function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm: number): Strands {
   const keyOf = inks.map(areaKeyOf);
   const strandOf = keyOf.map((key) => keyOf.indexOf(key));
-  const known = knownFloats(knitted);
+  const limit = comfortableFloat(gauge.stitches, floatCm);
   const worked = chart.worked ?? "round";
-  const key = `${worked} ${strandOf.join()}`;
-  let floatsOf = known.get(key);
-  if (!floatsOf) {
-    // The index is an ink of the strand's yarn.
+  const known = knownStrands(knitted);
+  const key = `${worked} ${limit} ${strandOf.join()}`;
+  let strands = known.get(key);
+  if (!strands) {
     const cells = knitted.map((ink) => (ink === NO_STITCH ? NO_STITCH : strandOf[ink]!));
-    const strands = { width: grid.width, height: grid.height, ids: keyOf, cells };
-    floatsOf = Array.from(
+    const laid: Grid = { width: grid.width, height: grid.height, ids: keyOf, cells };
+    const longestIn = Array.from(
       { length: grid.height },
-      (_, row) => floatsInRow(strands, row + 1, worked).sort((a, b) => b.length - a.length)[0],
+      (_, row) => floatsInRow(laid, row + 1, worked).sort((a, b) => b.length - a.length)[0],
     );
-    known.set(key, floatsOf);
+    const { catches } = longestIn.some((longest) => longest && longest.length > limit)
+      ? catchesIn(laid, [1, grid.height], limit, { worked, longest: 2 * limit })
+      : { catches: [] };
+    known.set(key, (strands = { longestIn, catches, limit }));
   }
-  return floatsOf;
+  return strands;
 }
 
 /** They depend on which colours share a yarn, not on which yarn it is. */
-const knownFloats = oncePer((_knitted: Uint8Array) => new Map<string, readonly (ChartFloat | undefined)[]>());
+const knownStrands = oncePer((_knitted: Uint8Array) => new Map<string, Strands>());
 
 function floatFinding(
   context: AuditContext,
   { chart, section, now }: Judged,
   run: readonly Float[],
-  limit: number,
+  { limit, catches }: Pick<Strands, "limit" | "catches">,
 ): Finding {
   const { cloth } = now;
   const [{ row: from, colour, severity, band }] = run as [Float];
@@ -88,9 +95,11 @@ function floatFinding(
   const name = namedInk(context, ink.colour, ink.yarn);
   const centimetres = (longest * stitchSizeMm(cloth.gauge).widthMm) / 10;
   const upTo = rows[0] === rows[1] ? "" : "up to ";
+  const here = catches.filter((one) => one.colour === colour && one.row >= rows[0] && one.row <= rows[1]);
+  const ladders = severity === "fault" ? laddersIn(cloth.grid, run.toSorted((a, b) => b.length - a.length)[0]!) : [];
   const advice =
     severity === "doubt"
-      ? "Catch it once or twice on the way, or lay those stitches on in duplicate stitch."
+      ? `Catch it ${catchText(here)}, or lay those stitches on in duplicate stitch.`
       : "Too long to catch: ladderback, or lay those stitches on in duplicate stitch.";
   const mend = laidOn(context, cloth, rows, colour);
   return {
@@ -106,9 +115,28 @@ function floatFinding(
     },
     numbers: { stitches: longest, limit, centimetres },
     headline: `${capital(rowsText(rows))}: ${name} floats over ${upTo}${longest} stitches`,
-    sentence: `The ${name} strand passes ${upTo}${longest} stitches, ${told(centimetres)} cm; at this gauge up to ${limit} lie well (${told(THRESHOLDS.floatCm)} cm, common practice). ${advice}`,
+    sentence: `The ${name} strand passes ${upTo}${longest} stitches, ${told(centimetres)} cm; at this gauge up to ${limit} lie well (${told(context.floatCm)} cm, ${context.floatCm === THRESHOLDS.floatCm ? "common practice" : "as you set it"}). ${advice}`,
+    ...(here.length > 0 ? { catches: here.map(({ row, column }): [number, number] => [row, column]) } : {}),
+    ...(ladders.length > 0 ? { ladders } : {}),
     ...(mend ? { mends: [mend] } : {}),
   };
+}
+
+/** Rows of which the places are told one by one. */
+const ROWS_TOLD = 2;
+
+/** "once or twice on the way, behind columns 6 and 18", counted from the right. */
+function catchText(catches: readonly Catch[]): string {
+  const rows = [...new Set(catches.map(({ row }) => row))];
+  const columnsIn = (row: number): string[] => catches.flatMap((one) => (one.row === row ? [String(one.column)] : []));
+  const behind = (columns: readonly string[]): string =>
+    `behind ${columns.length === 1 ? "column" : "columns"} ${shortList(columns)}`;
+  const times = "once or twice on the way";
+  if (rows.length === 0) return times;
+  if (rows.length === 1) return `${times}, ${behind(columnsIn(rows[0]!))}`;
+  return rows.length > ROWS_TOLD
+    ? `${times}, in each row behind other columns than in the one below`
+    : `${times}, ${rows.map((row) => `in row ${row} ${behind(columnsIn(row))}`).join(", ")}`;
 }
 
 /** Few stitches in the carried yarn: its rows are knitted in the other and they are laid on. Only for rows of two yarns. */

@@ -15,6 +15,7 @@ import { measureCloth, type Measures } from "../fabric/measures.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { limitsFor } from "../fabric/visibility.ts";
 import type { Yarn } from "../yarn/yarn.ts";
+import { THRESHOLDS } from "./thresholds.ts";
 import {
   mainColourOf,
   type AuditContext,
@@ -34,6 +35,8 @@ export interface Case {
   readonly supplies?: readonly Supply[];
   /** What she wants of the order from light to dark; the pattern's where missing. */
   readonly ladder?: LadderWish | undefined;
+  /** The longest strand that she leaves uncaught, cm; what is usual where missing. */
+  readonly floatCm?: number | undefined;
 }
 
 /** Keeps what does not change with the yarns: spectra, how stitches lie, and the pattern in its own colours. */
@@ -59,6 +62,7 @@ const PATTERNS_REMEMBERED = 200;
 
 export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
   const { pattern, yarns, colourway, viewing, doubt = UNTUNED, supplies = [], ladder = "same" } = input;
+  const { floatCm = THRESHOLDS.floatCm } = input;
   const mainColour = mainColourOf(pattern);
   const charts = pattern.charts.flatMap((chart) =>
     usesOf(input, chart.id).map((section): Judged => {
@@ -71,7 +75,17 @@ export function contextOf(input: Case, memory: JudgeMemory): AuditContext {
       return { chart, section: section?.id ?? null, now, was, parts: partsIn(now, was, input, memory) };
     }),
   );
-  return { pattern, yarns, colourway, viewing, limits: limitsFor(doubt.thresholdMean), charts, supplies, ladder };
+  return {
+    pattern,
+    yarns,
+    colourway,
+    viewing,
+    limits: limitsFor(doubt.thresholdMean),
+    charts,
+    supplies,
+    ladder,
+    floatCm,
+  };
 }
 
 /**

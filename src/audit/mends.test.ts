@@ -46,7 +46,8 @@ const spare = [yarn("pewter", 52), yarn("bark", 41, 1, 6), yarn("chalk", 90)];
 const mended = (input: Case, needs?: YarnNeeds): Finding[] =>
   withMends(audit(contextOf(input, memory)), input, memory, needs ? { needs } : {});
 /** What is knitted with; a few stitches that are laid on take little. */
-const knitted = ({ mends }: Finding): string[] => mends!.flatMap(({ kind, to }) => (kind === "overStitch" ? [] : [to]));
+const knitted = ({ mends }: Finding): string[] =>
+  mends!.flatMap(({ kind, to }) => (kind === "overStitch" ? [] : [to!]));
 const apply = (input: Case, { edits }: Mend): Case => edited(input, edits);
 const doubts = (input: Case): string[] =>
   audit(contextOf(input, memory))

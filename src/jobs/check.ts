@@ -163,7 +163,16 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
   const { yarns, ...knitted } = asKnitted(project);
   const pattern = withWantedBands(knitted.pattern, wish);
   const supplies = suppliesOf(project, colourway);
-  const input = { pattern, yarns, colourway, viewing, doubt, supplies, ladder: wish.ladder };
+  const input = {
+    pattern,
+    yarns,
+    colourway,
+    viewing,
+    doubt,
+    supplies,
+    ladder: wish.ladder,
+    floatCm: project.knitting?.floatCm,
+  };
   const context = contextOf(input, memory);
   const found = audit(context);
   const { stop, onMended } = options;

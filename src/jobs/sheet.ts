@@ -19,7 +19,8 @@ export function sheetPages(project: Project, { colourway: id, size, paper, mono 
   const { pattern, yarns, name } = project;
   const colourway = colourwayOf(project, id);
   const amounts = amountsOf({ pattern, yarns, colourway, size });
-  return workingSheet({ name, pattern, yarns, colourway, amounts, size, paper, mono });
+  const floatCm = project.knitting?.floatCm;
+  return workingSheet({ name, pattern, yarns, colourway, amounts, size, paper, mono, floatCm });
 }
 
 /** @param fonts bytes of the sheet's own typeface, which the shells bring */

@@ -135,19 +135,25 @@ const metresNumber = (metres: number): string => metresText(metres).replace(" m"
 
 export type LegendMark = "repeat" | "float" | "duplicate" | "no stitch";
 
-export function legendBlock(mark: LegendMark, floatLimit: number): Block {
+interface FloatLimit {
+  /** Stitches. */
+  readonly limit: number;
+  readonly floatCm: number;
+}
+
+export function legendBlock(mark: LegendMark, floats: FloatLimit): Block {
   return {
     heightMm: 5.4,
-    draw: ([x, y]) => [...legendPicture(mark, [x, y + 0.8]), text([x + 13, y + 3.9], legendText(mark, floatLimit), 3)],
+    draw: ([x, y]) => [...legendPicture(mark, [x, y + 0.8]), text([x + 13, y + 3.9], legendText(mark, floats), 3)],
   };
 }
 
-function legendText(mark: LegendMark, floatLimit: number): string {
+function legendText(mark: LegendMark, { limit, floatCm }: FloatLimit): string {
   switch (mark) {
     case "repeat":
       return "The bold frame is the repeat. Begin each row on the side where its number stands.";
     case "float":
-      return `A float over more than ${floatLimit} stitches (2.5 cm): the number beside the row is its length.`;
+      return `A float over more than ${limit} stitches (${floatCm} cm): the number beside the row is its length.`;
     case "duplicate":
       return "Knit the stitch as it is marked; sew a duplicate stitch on it afterwards, in the colour of the corner.";
     case "no stitch":

@@ -1,5 +1,6 @@
 /** The working sheet: her chart in her own yarns, with all that she needs beside it while she knits. */
 import { comfortableFloat } from "../audit/floats.ts";
+import { THRESHOLDS } from "../audit/thresholds.ts";
 import { NO_STITCH } from "../chart/chart.ts";
 import { floatsInRow } from "../chart/floats.ts";
 import type { Colourway } from "../fabric/colourway.ts";
@@ -37,6 +38,8 @@ export interface WorkingSheetParts {
   readonly paper?: Paper | undefined;
   /** Greys and marks only. */
   readonly mono?: boolean | undefined;
+  /** The longest strand that she leaves uncaught, cm; what is usual where missing. */
+  readonly floatCm?: number | undefined;
 }
 
 /**
@@ -44,7 +47,7 @@ export interface WorkingSheetParts {
  * that fits below the notes stands there. Cells are at least 3.5 mm and as wide to high as the knitted stitch.
  */
 export function workingSheet(parts: WorkingSheetParts): Page[] {
-  const { name, pattern, yarns, colourway, amounts, paper = "A4" } = parts;
+  const { name, pattern, yarns, colourway, amounts, paper = "A4", floatCm = THRESHOLDS.floatCm } = parts;
   const size = parts.size ?? amounts.size;
   const uses = chartUses(pattern, colourway, size ?? undefined);
   const inkColours = parts.mono ? "mono" : "colour";
@@ -60,18 +63,18 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
     key.map((entry) => keyRow(entry, widthMm)),
   );
   composer.space(2);
-  const limit = comfortableFloat(pattern.gauge.stitches);
+  const limit = comfortableFloat(pattern.gauge.stitches, floatCm);
   const worked = yarns.filter(({ id }) => key.some(({ strand }) => strand === id));
-  for (const mark of legendOf(uses, colourway)) composer.put(legendBlock(mark, limit));
+  for (const mark of legendOf(uses, colourway, floatCm)) composer.put(legendBlock(mark, { limit, floatCm }));
   composer.space(2);
   const notes = [
-    ...sheetCautions({ pattern, amounts, key, yarns: worked, longFloats: longFloatsOf(uses) }),
+    ...sheetCautions({ pattern, amounts, key, yarns: worked, longFloats: longFloatsOf(uses, floatCm) }),
     ...sewingNotes(uses, colourway, key),
     `How the metres are reckoned: ${amounts.assumptions.join(" ")}`,
   ];
   for (const note of notes) composer.put(noteBlock(note, widthMm));
 
-  for (const use of uses) placeChart(use, key, colourway, composer);
+  for (const use of uses) placeChart(use, { key, colourway, floatCm }, composer);
   return composer.finish(`${name} · ${colourway.name ?? colourway.id}`);
 }
 
@@ -130,7 +133,15 @@ const smallKeyHeight = (entries: number, composer: Composer): number =>
   Math.ceil(entries / keyColumns(composer)) * KEY_ROW + 3;
 
 /** Below what is already on the page where all of the chart fits, else on sheets of its own. */
-function placeChart(use: ChartUse, key: readonly KeyEntry[], colourway: Colourway, composer: Composer): void {
+function placeChart(
+  use: ChartUse,
+  {
+    key,
+    colourway,
+    floatCm,
+  }: { readonly key: readonly KeyEntry[]; readonly colourway: Colourway; readonly floatCm: number },
+  composer: Composer,
+): void {
   const entries = key.filter(({ strand }) => use.strands.ids.includes(strand) || sewnHere(use, colourway, strand));
   const least = smallestCell(use.gauge);
   const { width } = use.grid;
@@ -149,7 +160,7 @@ function placeChart(use: ChartUse, key: readonly KeyEntry[], colourway: Colourwa
         cell,
         at: corner,
         overStitched: colourway.overStitched ?? [],
-        floatLimit: comfortableFloat(use.gauge.stitches),
+        floatLimit: comfortableFloat(use.gauge.stitches, floatCm),
       }),
       ...smallKey(entries, layout, composer, y + STRIP, bottom + 3),
     ]);
@@ -224,20 +235,20 @@ function sewnHere(use: ChartUse, colourway: Colourway, strand: string): boolean 
 
 const rowsOf = (use: ChartUse): number[] => Array.from({ length: rowCount(use) }, (_, index) => use.rows[0] + index);
 
-function legendOf(uses: readonly ChartUse[], colourway: Colourway): LegendMark[] {
+function legendOf(uses: readonly ChartUse[], colourway: Colourway, floatCm: number): LegendMark[] {
   const marks: LegendMark[] = ["repeat"];
-  if (longFloatsOf(uses).rows > 0) marks.push("float");
+  if (longFloatsOf(uses, floatCm).rows > 0) marks.push("float");
   if ((colourway.overStitched ?? []).some(({ cells }) => (cells ?? []).length > 0)) marks.push("duplicate");
   if (uses.some(({ grid }) => grid.cells.includes(NO_STITCH))) marks.push("no stitch");
   return marks;
 }
 
-function longFloatsOf(uses: readonly ChartUse[]): { rows: number; longest: number; limit: number } {
+function longFloatsOf(uses: readonly ChartUse[], floatCm: number): { rows: number; longest: number; limit: number } {
   let rows = 0;
   let longest = 0;
   let limit = Infinity;
   for (const use of uses) {
-    const here = comfortableFloat(use.gauge.stitches);
+    const here = comfortableFloat(use.gauge.stitches, floatCm);
     limit = Math.min(limit, here);
     for (const row of rowsOf(use)) {
       const found = Math.max(0, ...floatsInRow(use.strands, row, use.chart.worked).map(({ length }) => length));
