@@ -13,13 +13,17 @@ import type {
   PlainSwatchQuestion,
   ReadsInLight,
   RecolourResult,
+  StashAnswer,
+  StashQuestion,
   TogetherResult,
   TrialResult,
   YarnSet,
 } from "../../jobs.ts";
+import type { TableWriting } from "../../intake/stashTableText.ts";
 import type { Amounts } from "../../plan/amounts.ts";
 import type { Box } from "../../raster/raster.ts";
 import type { Deficiency } from "../../vision/deficiency.ts";
+import type { Yarn } from "../../yarn/yarn.ts";
 
 export type { BandLine, CheckResult, LadderRung, RowLine, WeightLine } from "../../jobs.ts";
 export type {
@@ -31,6 +35,8 @@ export type {
   TogetherResult,
 } from "../../jobs.ts";
 export type { TrialLine, TrialReading, TrialResult, YarnSet } from "../../jobs.ts";
+export type { ColumnPreview, StashAnswer, StashChange, StashQuestion } from "../../jobs.ts";
+export type { TableWriting } from "../../intake/stashTableText.ts";
 export type { Word } from "../../fabric/visibility.ts";
 
 export type Way = RecolourResult["ways"][number];
@@ -134,6 +140,10 @@ export interface JobsApi {
   plainSwatch(photo: Blob, question: PlainSwatchQuestion & { readonly area: Box }): Promise<Outcome<PlainSwatch>>;
   amounts(project: Project, options: { readonly colourway: string; readonly size?: string }): Amounts;
   sheet(project: Project, question: SheetQuestion): Promise<{ bytes: Uint8Array; pages: number }>;
+  /** A file's bytes or pasted text, read as a table of yarns and held against the shelf. */
+  readTable(source: Uint8Array | string, question: StashQuestion): Promise<Outcome<StashAnswer>>;
+  /** The yarns as a table for any spreadsheet. */
+  writeTable(yarns: readonly Yarn[], writing: TableWriting): Promise<string>;
   read(text: string): Outcome<Project>;
   write(project: Project): string;
 }

@@ -56,6 +56,8 @@ const api: JobsApi = {
     const sheet = await sheetOfProject(project, { ...question, fonts: { regular, bold } });
     return transfer(sheet, [sheet.bytes.buffer as ArrayBuffer]);
   },
+  readTable: async (source, question) => (await import("../../jobs/stash.ts")).stashOfTable(source, question),
+  writeTable: async (yarns, writing) => (await import("../../jobs/stash.ts")).stashTableText(yarns, writing),
   read: readProject,
   write: writeProject,
 };
