@@ -125,7 +125,7 @@ function sentenceOf(found: Alignment, slip: Slip, { below, above }: Record<"belo
 function shifts(
   context: AuditContext,
   judged: Judged,
-  { offBy, repeats, meets }: Alignment,
+  { offBy, repeats }: Alignment,
   [below, above]: readonly [BandStructure, BandStructure],
 ): Mend[] {
   const repeat = Math.min(...repeats);
@@ -134,14 +134,14 @@ function shifts(
   const shorter = (by: number): number =>
     by > half ? by - repeat : by <= -half && by + repeat <= half ? by + repeat : by;
   const ways = [
-    { by: shorter(-offBy!), effect: "lined up" },
-    { by: shorter(half - offBy!), effect: "offset by half a repeat" },
-  ].filter(({ by, effect }) => by !== 0 && !(meets === "lined up" && effect === "lined up"));
+    { by: shorter(-offBy!), effect: "lined up with" },
+    { by: shorter(half - offBy!), effect: "half a repeat off" },
+  ].filter(({ by }) => by !== 0);
   return [above, below]
     .flatMap((band) =>
       ways.flatMap(({ by, effect }): Mend[] => {
         const mend = shiftOf(context, judged, band, band === above ? by : -by);
-        return mend ? [{ ...mend, effect: `${effect} with ${nameOf(band === above ? below : above)}` }] : [];
+        return mend ? [{ ...mend, effect: `${effect} ${nameOf(band === above ? below : above)}` }] : [];
       }),
     )
     .map((mend) => ({ ...mend, sentence: `${mend.change}: ${mend.effect}` }));
@@ -225,7 +225,14 @@ function brokenRounds(pattern: Pattern, { chart, now: { cloth } }: Judged): read
       }
       return bands.size === 0
         ? []
-        : [{ section: section.id, name: section.name ?? section.id, bands: [...bands.values()], sizes: [...sizes] }];
+        : [
+            {
+              section: section.id,
+              name: section.name ?? `section ${section.id}`,
+              bands: [...bands.values()],
+              sizes: [...sizes],
+            },
+          ];
     });
   known.set(cloth.grid, found);
   return found;
@@ -247,10 +254,9 @@ function roundFinding(judged: Judged, { section, name, bands, sizes }: Broken): 
   const repeats = repeatsThatFit(stitches, repeat);
   const counts = [rounds.below, rounds.above].filter((count) => count !== null).join(" or ");
   const widths = [repeats.below > 2 ? repeats.below : null, repeats.above].filter((width) => width !== null);
+  const more = bands.length - 1;
   const others =
-    bands.length > 1
-      ? `, nor ${bands.length === 2 ? "does one other band's" : `do those of ${bands.length - 1} other bands`}`
-      : "";
+    more === 0 ? "" : `; so ${more === 1 ? "does that of one other band" : `do those of ${more} other bands`}`;
   return {
     id: `alignment/${judged.chart.id}@${section}/round`,
     severity: "doubt",

@@ -3,6 +3,7 @@ import type { Severity } from "../base/problem.ts";
 import { alignment } from "./alignment.ts";
 import { amounts } from "./amounts.ts";
 import type { AuditContext, Check } from "./context.ts";
+import { echoes } from "./echoes.ts";
 import type { Finding } from "./finding.ts";
 import { floats } from "./floats.ts";
 import { legibility } from "./legibility.ts";
@@ -10,7 +11,7 @@ import { valueOrder } from "./valueOrder.ts";
 import { visualWeight } from "./visualWeight.ts";
 
 /** To add a check: one file, one line here, three cases in its test. */
-export const CHECKS: readonly Check[] = [legibility, visualWeight, valueOrder, floats, alignment, amounts];
+export const CHECKS: readonly Check[] = [legibility, visualWeight, valueOrder, floats, alignment, echoes, amounts];
 
 /** Every finding, worst first; within a severity in the order of the checks, then from the bottom of the chart. */
 export function audit(context: AuditContext, checks: readonly Check[] = CHECKS): Finding[] {

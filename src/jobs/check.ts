@@ -7,6 +7,8 @@ import { withMends } from "../audit/mends.ts";
 import { crossingPairs, isFlipped, openPairs } from "../audit/valueOrder.ts";
 import { doubtOf, type HerEye } from "../audit/verdicts.ts";
 import type { Want } from "../chart/chart.ts";
+import type { Repeat } from "../chart/repeats.ts";
+import type { BandEcho, BandStructure } from "../chart/structure.ts";
 import { hexFromLab, type Lab } from "../colour/lab.ts";
 import { plainName } from "../colour/names.ts";
 import type { ValueClass } from "../colour/value.ts";
@@ -16,10 +18,13 @@ import { readsToIn, type Contrast, type Doubt, type Viewing } from "../fabric/co
 import { valueLadder, type Lightness } from "../fabric/ladder.ts";
 import { leadersOf } from "../fabric/leaders.ts";
 import type { InkWeight } from "../fabric/measures.ts";
+import { structureIn } from "../fabric/structure.ts";
+import { valueSides } from "../fabric/valueSides.ts";
 import { wordOf, type ReadsTo, type Word } from "../fabric/visibility.ts";
 import { withWantedBands, type Wish } from "../recolour/wish.ts";
 import type { Deficiency } from "../vision/deficiency.ts";
 import type { Texture } from "../vision/masking.ts";
+import { alignmentsIn, type Alignments } from "./alignments.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
 import { colourwayOf, eyeOf, needsOf, suppliesOf, viewingOf } from "./parts.ts";
@@ -80,13 +85,23 @@ export interface BandLine extends Shown {
   readonly want: Want | null;
   readonly cast: { readonly hex: string; readonly lab: Lab; readonly name: string };
   readonly echoOf: string | null;
+  /** Plain rows, single stitches strewn, a line of dashes, or a motif. */
+  readonly kind: BandStructure["kind"];
+  readonly repeat: Repeat;
+  /** Lines about which it mirrors: columns and rows, .5 between two. */
+  readonly axes: { readonly across: readonly number[]; readonly up: readonly number[] };
+  readonly shaded: BandStructure["shaded"];
+  /** As `echoOf`, mirrored ones too, and how it is the same again. */
+  readonly echo: BandEcho | null;
+  /** Rows in which the figure lies on the other side of its ground in value than in the rest of the band. */
+  readonly crossed: readonly number[];
   readonly lightDark: number | null;
   readonly low: number | null;
   readonly high: number | null;
   readonly readsTo: ReadsTo | null;
   /** The one or two chart colours that the eye goes to first; none where several weigh about the same, and in plain rows. */
   readonly leads: readonly string[];
-  readonly was: Shown & { readonly leads: readonly string[] };
+  readonly was: Shown & { readonly leads: readonly string[]; readonly crossed: readonly number[] };
 }
 
 export interface RowLine extends Shown {
@@ -125,6 +140,12 @@ export interface CheckResult {
   readonly weights: readonly WeightLine[];
   readonly bands: readonly BandLine[];
   readonly rows: readonly RowLine[];
+  /** How bands lie over one another. */
+  readonly alignments: Alignments["alignments"];
+  /** … how their repeats go into each section's rounds … */
+  readonly rounds: Alignments["rounds"];
+  /** … and how they meet through decreases that are spread over the round. */
+  readonly throughDecreases: Alignments["throughDecreases"];
   readonly findings: readonly Finding[];
 }
 
@@ -196,6 +217,7 @@ export function checkProject(known: Project, options: CheckOptions = {}): CheckR
     weights: context.charts.flatMap((judged) => weightLines(judged, context)),
     bands: context.charts.flatMap((judged) => bandLines(judged, viewing, memory, doubt)),
     rows: context.charts.flatMap((judged) => rowLines(judged, viewing, memory, doubt)),
+    ...alignmentsIn(pattern, context.charts),
     findings,
   };
 }
@@ -273,6 +295,7 @@ function bandLines(
   memory: JudgeMemory,
   doubt: Doubt,
 ): BandLine[] {
+  const structure = structureIn(now.cloth).bands;
   return now.bands.map(({ band, contrast, cast, weights }, index) => ({
     id: band.id,
     chart: chart.id,
@@ -282,6 +305,8 @@ function bandLines(
     want: band.want ?? null,
     cast: { hex: hexFromLab(cast), lab: cast, name: plainName(cast) },
     echoOf: band.echoOf,
+    ...builtOf(structure[index]!),
+    crossed: valueSides(now.cloth, band).crossed,
     ...shown(contrast),
     lightDark: contrast.lightDark,
     low: contrast.low,
@@ -291,8 +316,19 @@ function bandLines(
     was: {
       ...shown(was.bands[index]!.contrast),
       leads: band.pattern.length === 0 ? [] : leadersOf(was.bands[index]!.weights, was.cloth.inks),
+      crossed: valueSides(was.cloth, band).crossed,
     },
   }));
+}
+
+function builtOf({
+  kind,
+  repeat,
+  mirrors: { across, up },
+  shaded,
+  echo,
+}: BandStructure): Pick<BandLine, "kind" | "repeat" | "axes" | "shaded" | "echo"> {
+  return { kind, repeat, axes: { across, up }, shaded, echo };
 }
 
 function rowLines(
