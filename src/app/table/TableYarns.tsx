@@ -1,0 +1,78 @@
+/** Yarns from a table: a file or pasted cells, read with a preview she corrects, held against her shelf, and put there in one act. */
+import { useEffect, useRef, useState, type DragEvent, type ReactNode } from "react";
+import { useBench } from "../shell/bench.ts";
+import { useShelf } from "../stash/useShelf.ts";
+import "../style/table.css";
+import { ReadTable } from "./ReadTable.tsx";
+import { TableChoice } from "./TableChoice.tsx";
+import { useTable } from "./useTable.ts";
+
+export function TableYarns({ onClose }: { readonly onClose: () => void }): ReactNode {
+  const { shelf } = useShelf();
+  const { say } = useBench();
+  const table = useTable(shelf.yarns);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const [isOver, setOver] = useState(false);
+  useEffect(() => heading.current?.focus(), []);
+  const { refused, openFile, openText } = table;
+  useEffect(() => {
+    if (refused.length > 0) say(refused.join(" "));
+  }, [refused, say]);
+  useEffect(() => {
+    const onPaste = (event: ClipboardEvent) => {
+      if (event.target instanceof HTMLTextAreaElement || event.target instanceof HTMLInputElement) return;
+      const [file] = event.clipboardData?.files ?? [];
+      const text = event.clipboardData?.getData("text/plain") ?? "";
+      if (!file && text.trim() === "") return;
+      event.preventDefault();
+      if (file) openFile(file);
+      else openText(text);
+    };
+    addEventListener("paste", onPaste);
+    return () => removeEventListener("paste", onPaste);
+  }, [openFile, openText]);
+  const onDrop = (event: DragEvent) => {
+    event.preventDefault();
+    setOver(false);
+    const [file] = event.dataTransfer.files;
+    const text = event.dataTransfer.getData("text/plain");
+    if (file) openFile(file);
+    else if (text.trim() !== "") openText(text);
+  };
+  return (
+    <section
+      className="table-yarns"
+      aria-labelledby="table-yarns-title"
+      aria-busy={table.isBusy}
+      data-over={isOver}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
+      onDrop={onDrop}
+    >
+      <div className="table-title">
+        <h2 id="table-yarns-title" ref={heading} tabIndex={-1}>
+          Yarns from a table
+        </h2>
+        <button type="button" className="button" onClick={onClose}>
+          Back to your yarns
+        </button>
+      </div>
+      {refused.length > 0 && (
+        <div className="table-refused">
+          <h3>{table.source?.name ?? "The file"} was not read</h3>
+          {refused.slice(0, 8).map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </div>
+      )}
+      {table.answer ? (
+        <ReadTable table={table} answer={table.answer} onDone={onClose} />
+      ) : (
+        <TableChoice onFile={openFile} onText={openText} />
+      )}
+    </section>
+  );
+}
