@@ -143,6 +143,11 @@ describe("looking through the stash", () => {
     ["a word of the maker", { words: "sample" }, ["peat"]],
     ["two words", { words: "Hat OLD" }, ["lichen"]],
     ["a lot", { words: "7" }, ["hoar"]],
+    [
+      "a plain name of its colour",
+      { words: "yellow", names: new Map([["lichen", "moderate olive yellow"]]) },
+      ["lichen"],
+    ],
     ["a value class", { classes: ["light", "light-medium"] }, ["hoar", "lichen"]],
     ["grams", { grams: 30 }, ["peat", "hoar"]],
     ["thickness", { metresPer100g: [350, 450] }, ["hoar"]],

@@ -45,6 +45,8 @@ const LIGHTEST_FIRST: readonly ValueClass[] = ["light", "light-medium", "medium-
 export interface StashFilter {
   /** Words that must all occur in name, maker, fibre, note or lot; case does not count. */
   words?: string;
+  /** What else a yarn may be found by, by its id: the plain name of its colour. */
+  names?: ReadonlyMap<string, string>;
   /** Words that must all occur in maker or fibre. */
   make?: string;
   /** A yarn whose range leaves it between two passes for either. */
@@ -67,10 +69,11 @@ export function filterStash(yarns: readonly Yarn[], filter: StashFilter): Yarn[]
   const words = wordsOf(filter.words);
   const make = wordsOf(filter.make);
   return yarns.filter((yarn) => {
-    if (!holdsAll(words, [yarn.name, yarn.maker, yarn.fibre, yarn.note, ...(yarn.lots ?? []).map(({ lot }) => lot)]))
+    const { id, name, maker, fibre, note, lots = [] } = yarn;
+    if (!holdsAll(words, [name, maker, fibre, note, ...lots.map(({ lot }) => lot), filter.names?.get(id)]))
       return false;
-    if (!holdsAll(make, [yarn.maker, yarn.fibre])) return false;
-    if (without?.has(yarn.id)) return false;
+    if (!holdsAll(make, [maker, fibre])) return false;
+    if (without?.has(id)) return false;
     if (filter.unmeasured && isMeasured(yarn)) return false;
     if (grams !== undefined && !((gramsOwned(yarn) ?? -1) >= grams)) return false;
     if (classes && !valueClassesOf(yarn).some((one) => classes.includes(one))) return false;

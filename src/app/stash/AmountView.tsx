@@ -84,6 +84,7 @@ function Bar({ line, measure, most }: BarProps): ReactNode {
         {share > 0 && <span className="bar-promised" style={{ width: `${share * 100}%` }} />}
       </span>
       <span className="bar-words">{measure === "grams" ? gramsWords(amount) : `${wholeWords(amount)}\u202fm`}</span>
+      {line.free !== null && line.free < 0 && <strong className="bar-words">short by {gramsWords(-line.free)}</strong>}
     </span>
   );
 }

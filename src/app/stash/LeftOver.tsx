@@ -43,7 +43,10 @@ export function LeftOver({ project, taken }: LeftOverProps): ReactNode {
     [taken],
   );
   const left = (line: StashLine, lot: Lot): Lot | null => {
-    const { grams: typed, weighed } = corrections[keyOf(line, lot)] ?? {};
+    const correction = corrections[keyOf(line, lot)];
+    // A lot that was not knitted from is what it was.
+    if (!correction && lotsOfYarn(line.yarn).includes(lot)) return lot;
+    const { grams: typed, weighed } = correction ?? {};
     const grams = typed === undefined ? (lot.grams ?? null) : typed.trim() === "" ? null : numberIn(typed);
     if (typed !== undefined && typed.trim() !== "" && (grams === null || grams < 0)) return null;
     const { grams: _grams, weighed: _weighed, ...rest } = lot;
@@ -57,11 +60,11 @@ export function LeftOver({ project, taken }: LeftOverProps): ReactNode {
   const keep = (): void => {
     const own = (shelf.promised ?? []).filter((promise) => promise.project === project.name);
     const edits: ShelfEdit[] = [
-      ...proposals.map(({ line, lots }): ShelfEdit => ({
-        kind: "changeYarn",
-        yarn: line.id,
-        fields: { lots: lots.map((lot) => left(line, lot)!), grams: null },
-      })),
+      ...proposals.flatMap(({ line, lots }): ShelfEdit[] => {
+        const kept = lots.map((lot) => left(line, lot)!);
+        const isNothing = kept.every(({ grams, lot }) => grams === undefined && lot === undefined);
+        return isNothing ? [] : [{ kind: "changeYarn", yarn: line.id, fields: { lots: kept, grams: null } }];
+      }),
       ...own.map(({ yarn }): ShelfEdit => ({ kind: "promise", yarn, project: project.name, grams: null })),
     ];
     if (commitShelf(edits, `what ${project.name} left is back on the shelf`)) setCorrections({});

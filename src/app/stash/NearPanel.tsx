@@ -44,7 +44,7 @@ export function NearPanel({ lines, line, onOpen }: NearPanelProps): ReactNode {
         <h3 id="near-title" tabIndex={-1}>
           Nearest of your yarns
         </h3>
-        <NumberHelp of={["deltaE00", "words", "V", "distance"]} about="how near two shades are" />
+        <NumberHelp of={["near", "seenApart", "distance", "light"]} about="how near two shades are" />
       </div>
       <Choice
         legend="To"

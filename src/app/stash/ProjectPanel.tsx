@@ -32,7 +32,7 @@ export function ProjectPanel({ lines, onOpen }: ProjectPanelProps): ReactNode {
         <h3 id="project-title" tabIndex={-1}>
           {project.name}
         </h3>
-        <NumberHelp of={["grams", "metres", "have"]} about="what the project takes" />
+        <NumberHelp of={["promised", "grams", "owned"]} about="what the project takes" />
       </div>
       <p className="stand-choice">
         <label htmlFor="stash-colourway">Colourway</label>

@@ -30,7 +30,7 @@ export function StashHead({ lines, doors }: StashHeadProps): ReactNode {
             {lines.length} {lines.length === 1 ? "yarn" : "yarns"}
             {grams > 0 && `, ${grams < 1000 ? `${wholeWords(grams)}\u202fg` : `${(grams / 1000).toFixed(1)}\u202fkg`}`}
             {metres > 0 && `, about ${wholeWords(Math.round(metres / 10) * 10)}\u202fm`}{" "}
-            <NumberHelp of={["have", "grams", "metres"]} about="how much yarn there is" />
+            <NumberHelp of={["owned", "promised"]} about="how much yarn there is" />
           </p>
         )}
       </div>

@@ -4,6 +4,7 @@ import "../style/stash.css";
 import { useBench } from "../shell/bench.ts";
 import { AmountView } from "./AmountView.tsx";
 import { ChosenBar } from "./ChosenBar.tsx";
+import { useColourNames } from "./colourNames.ts";
 import type { Cursor } from "./cursor.ts";
 import { HueView } from "./HueView.tsx";
 import { LadderView } from "./LadderView.tsx";
@@ -29,9 +30,10 @@ const PARTS: readonly { readonly part: Part; readonly name: string }[] = [
 ];
 
 /** What takes the page's place while more yarns come in; each is loaded when it is asked for. */
-type InDoor = { readonly to: "photo" } | { readonly to: "hand"; readonly yarn?: string };
+type InDoor = { readonly to: "photo" } | { readonly to: "table" } | { readonly to: "hand"; readonly yarn?: string };
 
 const PhotoYarns = lazy(() => import("../photo/PhotoYarns.tsx").then((module) => ({ default: module.PhotoYarns })));
+const TableYarns = lazy(() => import("../table/TableYarns.tsx").then((module) => ({ default: module.TableYarns })));
 const YarnForm = lazy(() => import("../yarnForm/YarnForm.tsx").then((module) => ({ default: module.YarnForm })));
 
 export function StashPage(): ReactNode {
@@ -45,7 +47,8 @@ export function StashPage(): ReactNode {
   const isNarrow = useSyncExternalStore(onNarrow, isNarrowNow);
 
   const lines = useMemo(() => stashLines(shelf, project), [shelf, project]);
-  const seen = useMemo(() => seenLines(lines, look), [lines, look]);
+  const names = useColourNames(lines);
+  const seen = useMemo(() => seenLines(lines, look, names), [lines, look, names]);
   const line = lines.find(({ id }) => id === active) ?? null;
   const still = useMemo(() => {
     const there = new Set(lines.map(({ id }) => id));
@@ -63,21 +66,25 @@ export function StashPage(): ReactNode {
     setPart(next);
     if (focus) requestAnimationFrame(() => document.getElementById(focus)?.focus());
   }, []);
-  /** Pressed where the yarns are: with more room the hand stays there. */
-  const onOpen = useCallback((id: string) => {
-    setActive(id);
-    setPart("yarn");
-  }, []);
-  const openWithFocus = useCallback(
+  const onEnter = useCallback(
     (id: string) => {
       setActive(id);
       turnTo("yarn", "yarn-title");
     },
     [turnTo],
   );
+  const onOpen = useCallback(
+    (id: string) => {
+      // Where parts take turns, what was pressed is now out of sight.
+      if (isNarrowNow()) return onEnter(id);
+      setActive(id);
+      setPart("yarn");
+    },
+    [onEnter],
+  );
   const cursor = useMemo(
-    (): Cursor => ({ lines: seen, active, chosen: still, onActive: setActive, onChoose, onOpen }),
-    [seen, active, still, onChoose, onOpen],
+    (): Cursor => ({ lines: seen, active, chosen: still, onActive: setActive, onChoose, onOpen, onEnter }),
+    [seen, active, still, onChoose, onOpen, onEnter],
   );
   const onRemove = (ids: readonly string[]): void => {
     const names =
@@ -97,6 +104,7 @@ export function StashPage(): ReactNode {
   };
   const doors: readonly Door[] = [
     { key: "photo", name: "From a photograph", open: () => setDoor({ to: "photo" }) },
+    { key: "table", name: "From a table", open: () => setDoor({ to: "table" }) },
     { key: "hand", name: "By hand", open: () => setDoor({ to: "hand" }) },
   ];
   const strands = useMemo(() => {
@@ -110,6 +118,8 @@ export function StashPage(): ReactNode {
         <Suspense fallback={<p role="status">One moment…</p>}>
           {door.to === "photo" ? (
             <PhotoYarns onClose={closeDoor} />
+          ) : door.to === "table" ? (
+            <TableYarns onClose={closeDoor} />
           ) : (
             <YarnForm onClose={closeDoor} {...(door.yarn !== undefined && { yarn: door.yarn })} />
           )}
@@ -124,7 +134,13 @@ export function StashPage(): ReactNode {
           <EmptyShelf />
         ) : (
           <>
-            <StashTools look={look} onLook={changeLook} found={seen.length} of={lines.length} />
+            <StashTools
+              look={look}
+              onLook={changeLook}
+              found={seen.length}
+              of={lines.length}
+              hasPromises={lines.some(({ isPromised }) => isPromised)}
+            />
             <div className="stash-view" data-view={look.picture}>
               {seen.length === 0 ? (
                 <p className="nothing">No yarn is like that. Fewer words or filters find more.</p>
@@ -163,11 +179,11 @@ export function StashPage(): ReactNode {
       </nav>
       <aside className="panel stash-side" aria-label="About your yarns">
         {part === "near" ? (
-          <NearPanel lines={lines} line={line} onOpen={openWithFocus} />
+          <NearPanel lines={lines} line={line} onOpen={onEnter} />
         ) : part === "twist" ? (
           <TwistPanel chosen={strands} onChoose={onChoose} />
         ) : part === "project" ? (
-          <ProjectPanel lines={lines} onOpen={openWithFocus} />
+          <ProjectPanel lines={lines} onOpen={onEnter} />
         ) : (
           <YarnDetail
             line={line}

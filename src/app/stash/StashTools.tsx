@@ -13,11 +13,13 @@ interface StashToolsProps {
   /** How many yarns pass, and how many there are. */
   readonly found: number;
   readonly of: number;
+  /** Whether any is promised, so that its hatching is explained. */
+  readonly hasPromises: boolean;
 }
 
 const VALUE_CLASSES: readonly ValueClass[] = ["light", "light-medium", "medium-dark", "dark"];
 
-export function StashTools({ look, onLook, found, of }: StashToolsProps): ReactNode {
+export function StashTools({ look, onLook, found, of, hasPromises }: StashToolsProps): ReactNode {
   const [open, setOpen] = useState(false);
   const on = filtersOn(look);
   return (
@@ -26,7 +28,7 @@ export function StashTools({ look, onLook, found, of }: StashToolsProps): ReactN
         type="search"
         className="field stash-search"
         aria-label="Search your yarns"
-        placeholder="name, maker, fibre, lot, note"
+        placeholder="name, colour, maker, fibre, lot, note"
         value={look.words}
         onChange={(event) => onLook({ words: event.target.value })}
       />
@@ -60,6 +62,11 @@ export function StashTools({ look, onLook, found, of }: StashToolsProps): ReactN
           ]}
           onChoose={(measure) => onLook({ measure })}
         />
+      )}
+      {look.picture === "amount" && hasPromises && (
+        <p className="bar-legend">
+          <span aria-hidden="true" /> promised
+        </p>
       )}
       <div id="stash-filters" className="stash-filters" hidden={!open}>
         <Ticks

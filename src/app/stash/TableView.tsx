@@ -1,6 +1,7 @@
 /** Her yarns as a table that is sorted by a press on a heading, with only those rows on the page that are in view. */
 import type { ReactNode } from "react";
 import { gramsWords, wholeWords } from "../shell/words.ts";
+import { Icon } from "../ui/Icon.tsx";
 import { useCursorKeys, type Cursor } from "./cursor.ts";
 import type { StashLine } from "./lines.ts";
 import type { Column, Order } from "./orders.ts";
@@ -79,6 +80,12 @@ export function TableView({ cursor, order, onOrder }: TableViewProps): ReactNode
               <span className="choose-box" aria-hidden="true" data-on={chosen.has(line.id)} />
               <span className="swatch round" style={{ background: yarnPaint(line.yarn, line.hex) }} />
               <span className="cell-text">{line.yarn.name}</span>
+              {line.laidOut && (
+                <span className="on-bench" title="On the bench">
+                  <Icon name="stitch" size={14} />
+                  <span className="unseen">, on the bench</span>
+                </span>
+              )}
             </span>
             {COLUMNS.map(({ by, cell }) => (
               <span key={by} role="gridcell" className={`cell cell-${by}`}>

@@ -35,7 +35,7 @@ export function TwistPanel({ chosen, onChoose }: TwistPanelProps): ReactNode {
         <h3 id="twist-title" tabIndex={-1}>
           Twisted together
         </h3>
-        <NumberHelp of={["deltaL", "V", "words", "deltaE00"]} about="what twisting tells" />
+        <NumberHelp of={["strand", "V", "words", "near"]} about="what twisting tells" />
       </div>
       <p className="fact-quiet">The ball lies, the strand tells: two that melt here will melt in the cloth.</p>
       {strands.length > 0 && (

@@ -4,7 +4,7 @@ import { plainName } from "../../colour/names.ts";
 import { partsOfYarn } from "../../yarn/flecks.ts";
 import { laidOut } from "../../yarn/shelf.ts";
 import { WEIGHT_CLASS_NAMES, weightClassesOf, weightClassWords } from "../../yarn/weightClass.ts";
-import type { Lot } from "../../yarn/yarn.ts";
+import type { Lot, Yarn } from "../../yarn/yarn.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import { useBench } from "../shell/bench.ts";
 import { capital, percentWords } from "../shell/words.ts";
@@ -88,13 +88,19 @@ export function YarnDetail({ line, isChosen, onChoose, onAgain, onNear, onRemove
         <Fact
           label={
             <>
-              Shade <NumberHelp of={["lightness", "valueClass", "deltaE00"]} about="shade and value" />
+              Shade <NumberHelp of={["shadeRange", "classes", "lightness"]} about="shade and value" />
             </>
           }
         >
           <ShadeWords line={line} />
         </Fact>
-        <Fact label="Amount">
+        <Fact
+          label={
+            <>
+              Amount <NumberHelp of={["owned", "promised"]} about="the amount" />
+            </>
+          }
+        >
           <p className="fact-strong">{amountWords(line)}</p>
           <LotRows line={line} onLots={lots} />
         </Fact>
@@ -108,6 +114,8 @@ export function YarnDetail({ line, isChosen, onChoose, onAgain, onNear, onRemove
         />
         <SelectField
           label="Weight"
+          help={<NumberHelp of={["weightClass"]} about="weight class" />}
+          more={disagreeingWords(yarn)}
           value={yarn.weightClass === undefined ? "" : String(yarn.weightClass)}
           options={[
             ["", unlabelledWords(yarn.metresPer100g)],
@@ -188,6 +196,13 @@ export function YarnDetail({ line, isChosen, onChoose, onAgain, onNear, onRemove
       </button>
     </section>
   );
+}
+
+/** The label's word counts, but she should know that its metres say another. */
+function disagreeingWords({ weightClass, metresPer100g }: Yarn): string | null {
+  if (weightClass === undefined || metresPer100g === undefined) return null;
+  const byMetres = weightClassesOf(metresPer100g);
+  return byMetres.includes(weightClass) ? null : `By its metres it would be ${weightClassWords(byMetres)}.`;
 }
 
 const unlabelledWords = (metresPer100g: number | undefined): string =>

@@ -9,7 +9,10 @@ export interface Cursor {
   readonly chosen: ReadonlySet<string>;
   readonly onActive: (id: string) => void;
   readonly onChoose: (id: string) => void;
+  /** Pressed: its details are shown. */
   readonly onOpen: (id: string) => void;
+  /** Entered by key: the hand goes to its details. */
+  readonly onEnter: (id: string) => void;
 }
 
 /** Yarns that a press of Page Up or Page Down goes past. Our choice. */
@@ -20,7 +23,7 @@ export function useCursorKeys(cursor: Cursor): (event: KeyboardEvent) => void {
   latest.current = cursor;
   return useCallback((event: KeyboardEvent) => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.target !== event.currentTarget) return;
-    const { lines, active, onActive, onChoose, onOpen } = latest.current;
+    const { lines, active, onActive, onChoose, onEnter } = latest.current;
     const at = lines.findIndex(({ id }) => id === active);
     const last = lines.length - 1;
     const goTo = (index: number): void => {
@@ -37,7 +40,7 @@ export function useCursorKeys(cursor: Cursor): (event: KeyboardEvent) => void {
       PageDown: () => goTo(at + PAGE),
       PageUp: () => goTo(at - PAGE),
       " ": () => at >= 0 && onChoose(active!),
-      Enter: () => at >= 0 && onOpen(active!),
+      Enter: () => at >= 0 && onEnter(active!),
     };
     const act = acts[event.key];
     if (!act) return;

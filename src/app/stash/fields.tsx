@@ -116,13 +116,22 @@ interface SelectFieldProps {
   readonly label: string;
   readonly value: string;
   readonly options: readonly (readonly [string, string])[];
+  readonly help?: ReactNode;
+  /** A word more, under the choice. */
+  readonly more?: string | null;
   readonly onKeep: (value: string) => void;
 }
 
-export function SelectField({ label, value, options, onKeep }: SelectFieldProps): ReactNode {
+export function SelectField({ label, value, options, help, more, onKeep }: SelectFieldProps): ReactNode {
   const id = useId();
   return (
-    <Fact label={<label htmlFor={id}>{label}</label>}>
+    <Fact
+      label={
+        <>
+          <label htmlFor={id}>{label}</label> {help}
+        </>
+      }
+    >
       <select id={id} className="in-place" value={value} onChange={(event) => onKeep(event.target.value)}>
         {options.map(([option, words]) => (
           <option key={option} value={option}>
@@ -130,6 +139,7 @@ export function SelectField({ label, value, options, onKeep }: SelectFieldProps)
           </option>
         ))}
       </select>
+      {more && <p className="fact-quiet">{more}</p>}
     </Fact>
   );
 }

@@ -41,7 +41,12 @@ export const filtersOn = ({ make, classes, weightClasses, grams, unpromised, unm
     Boolean,
   ).length;
 
-export function seenLines(lines: readonly StashLine[], look: ShelfLook): StashLine[] {
+/** @param names plain names of their colours by id, as far as they are known yet */
+export function seenLines(
+  lines: readonly StashLine[],
+  look: ShelfLook,
+  names: ReadonlyMap<string, string>,
+): StashLine[] {
   const { words, make, classes, weightClasses, grams, unpromised, unmeasured, picture, measure } = look;
   const promised = new Set(unpromised ? lines.filter(({ isPromised }) => isPromised).map(({ id }) => id) : []);
   const kept = new Set(
@@ -49,6 +54,7 @@ export function seenLines(lines: readonly StashLine[], look: ShelfLook): StashLi
       lines.map(({ yarn }) => yarn),
       {
         words,
+        names,
         make,
         unmeasured,
         ...(classes.length > 0 && { classes }),

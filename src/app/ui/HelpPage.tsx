@@ -2,9 +2,14 @@
 import { useEffect, useId, useLayoutEffect, useRef, useState, type ReactNode } from "react";
 import { NUMBER_HELP } from "./numberCatalogue.ts";
 import { NUMBER_NAMES, type NumberKey } from "./numberNames.ts";
+import { YARN_NUMBER_HELP, YARN_NUMBER_NAMES, type YarnNumberKey } from "./yarnNumbers.ts";
+
+type AnyKey = NumberKey | YarnNumberKey;
+const NAMES = { ...NUMBER_NAMES, ...YARN_NUMBER_NAMES };
+const HELP = { ...NUMBER_HELP, ...YARN_NUMBER_HELP };
 
 interface HelpPageProps {
-  readonly keys: readonly NumberKey[];
+  readonly keys: readonly AnyKey[];
   readonly button: { readonly current: HTMLButtonElement | null };
   readonly onClose: () => void;
   readonly onLeave: () => void;
@@ -13,7 +18,7 @@ interface HelpPageProps {
 export function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): ReactNode {
   const page = useRef<HTMLSpanElement>(null);
   const title = useId();
-  const [unfolded, setUnfolded] = useState<NumberKey | null>(keys[0]!);
+  const [unfolded, setUnfolded] = useState<AnyKey | null>(keys[0]!);
   const leave = useRef(onLeave);
   leave.current = onLeave;
 
@@ -50,7 +55,7 @@ export function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): Rea
     <span ref={page} popover="manual" className="number-page" role="dialog" aria-labelledby={title} tabIndex={-1}>
       <span className="number-head">
         <span id={title} className="number-name">
-          {keys.length > 1 ? "What these numbers mean" : NUMBER_NAMES[keys[0]!]}
+          {keys.length > 1 ? "What these numbers mean" : NAMES[keys[0]!]}
         </span>
         <button type="button" className="tool" aria-label="Close" onClick={onClose}>
           <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
@@ -69,7 +74,7 @@ export function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): Rea
               aria-expanded={unfolded === key}
               onClick={() => setUnfolded(unfolded === key ? null : key)}
             >
-              {NUMBER_NAMES[key]}
+              {NAMES[key]}
             </button>
             {unfolded === key && <EntryWords of={key} />}
           </span>
@@ -79,8 +84,8 @@ export function HelpPage({ keys, button, onClose, onLeave }: HelpPageProps): Rea
   );
 }
 
-function EntryWords({ of }: { readonly of: NumberKey }): ReactNode {
-  const { meaning, restsOn, weak } = NUMBER_HELP[of];
+function EntryWords({ of }: { readonly of: AnyKey }): ReactNode {
+  const { meaning, restsOn, weak } = HELP[of];
   return (
     <span className="number-words">
       <span>{meaning}</span>
