@@ -1,12 +1,17 @@
 /** Which colourway is looked at; copies, so that a version is never written over. */
-import { useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useRef, useState, type ReactNode } from "react";
 import { Icon } from "../ui/Icon.tsx";
 import { useBench } from "./bench.ts";
 import { freeId } from "./words.ts";
 
+const GarmentPicture = lazy(() =>
+  import("../garmentPicture/GarmentPicture.tsx").then((module) => ({ default: module.GarmentPicture })),
+);
+
 export function ColourwaySwitch(): ReactNode {
   const { project, colourway, look, commit } = useBench();
   const [renaming, setRenaming] = useState(false);
+  const [picturing, setPicturing] = useState(false);
   const more = useRef<HTMLElement>(null);
   if (!project || !colourway) return null;
   const nameOf = (id: string) => {
@@ -111,8 +116,24 @@ export function ColourwaySwitch(): ReactNode {
           >
             Remove
           </button>
+          <button
+            type="button"
+            className="button"
+            onClick={(event) => {
+              event.currentTarget.closest("details")?.removeAttribute("open");
+              more.current?.focus();
+              setPicturing(true);
+            }}
+          >
+            Colours from a picture…
+          </button>
         </div>
       </details>
+      {picturing && (
+        <Suspense>
+          <GarmentPicture onClose={() => setPicturing(false)} />
+        </Suspense>
+      )}
     </div>
   );
 }
