@@ -38,7 +38,7 @@ export function ReferencePanel({ photo, onTool, onChange }: ReferencePanelProps)
     onTool(kind === "grey" || kind === "white" ? "frame" : "correct");
   };
   return (
-    <section className="photo-reference" aria-label="What is neutral in this photograph">
+    <section className="photo-reference" aria-label="The reference">
       <label className="photo-line-field">
         <span>Neutral in this photograph</span>
         <select

@@ -3,7 +3,7 @@ import type { Outcome } from "../../base/problem.ts";
 import { transform, type Matrix3 } from "../../base/matrix3.ts";
 import { LINEAR_OF_BYTE } from "../../colour/srgb.ts";
 import { clipBox, createRaster, type Box, type Raster } from "../../raster/raster.ts";
-import { HEAD_BYTES, pictureHead, tooLarge, unopened } from "./pictureHead.ts";
+import { HEAD_BYTES, inInks, pictureHead, tooLarge, unopened } from "./pictureHead.ts";
 
 export interface OpenPicture {
   /** Pixels, upright. */
@@ -26,8 +26,8 @@ const STRIP_PIXELS = 2_000_000;
 /** A file that cannot be opened is a problem with a sentence. */
 export async function openPicture(file: Blob): Promise<Outcome<OpenPicture>> {
   const head = pictureHead(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer()));
-  const large = tooLarge(head);
-  if (large) return { value: null, problems: [large] };
+  const refused = tooLarge(head) ?? inInks(head);
+  if (refused) return { value: null, problems: [refused] };
   // Turned upright by its own note, and in its own colours: a bitmap keeps what lies outside sRGB.
   const bitmap = await createImageBitmap(file).catch(() => null);
   if (!bitmap) return { value: null, problems: [unopened(head)] };

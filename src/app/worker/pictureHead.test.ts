@@ -21,7 +21,7 @@ describe("the beginning of a file", () => {
     expect(pictureHead(await bytes(picture().avif()))).toMatchObject({ kind: "AVIF", size });
     for (const image of [picture().png(), picture().jpeg(), picture().webp()])
       expect(pictureHead(await bytes(image.withIccProfile("p3")))).toMatchObject({ size, hasProfile: true });
-    expect(pictureHead(await bytes(picture().toColourspace("cmyk").jpeg()))).toMatchObject({ size, hasProfile: true });
+    expect(pictureHead(await bytes(picture().toColourspace("cmyk").jpeg()))).toMatchObject({ size, isInks: true });
     expect(pictureHead(await bytes(picture().tiff())).kind).toBe("TIFF");
   });
 

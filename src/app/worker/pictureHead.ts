@@ -10,6 +10,8 @@ export interface PictureHead {
   readonly size: { readonly width: number; readonly height: number } | null;
   /** Its numbers may mean other colours than sRGB. */
   readonly hasProfile: boolean;
+  /** Its colours are four inks of a printing press. */
+  readonly isInks?: boolean;
 }
 
 /** As much of a file as `pictureHead` wants to see, bytes: cameras put previews before the size. Our choice. */
@@ -34,6 +36,15 @@ export function pictureHead(bytes: Uint8Array): PictureHead {
 
 /** Pixels. A picture of more would take half a gigabyte when it is opened; our choice. */
 export const MOST_PIXELS = 100_000_000;
+
+/** Two good readers of the same inks were seen to differ by more than 5 ΔE00: a shade told by either would be a guess. */
+export function inInks({ isInks }: PictureHead): Problem | null {
+  if (!isInks) return null;
+  return fault(
+    "a photograph as a camera makes it",
+    "CMYK, made over for print, with its colours moved; take the original, or save it as RGB and do not trust its shades far",
+  );
+}
 
 export function tooLarge({ size }: PictureHead): Problem | null {
   if (!size || size.width * size.height <= MOST_PIXELS) return null;
@@ -84,8 +95,7 @@ function jpegHead(bytes: Uint8Array): PictureHead {
     // 0xC0 to 0xCF start a frame and tell its size, but for three that bring tables.
     if (marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker)) {
       const size = { width: view.getUint16(at + 7), height: view.getUint16(at + 5) };
-      // Four inks: what they mean is the profile's or the browser's to say.
-      return { kind: "JPEG", size, hasProfile: hasProfile || bytes[at + 9] === 4 };
+      return { kind: "JPEG", size, hasProfile, ...(bytes[at + 9] === 4 ? { isInks: true } : {}) };
     }
     if (marker === 0xe2 && latin(bytes, at + 4, at + 15) === "ICC_PROFILE") hasProfile = true;
     at += marker === 0xff ? 1 : 2 + view.getUint16(at + 2);
