@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import AxeBuilder from "@axe-core/playwright";
 import { expect, test, type Page } from "@playwright/test";
-import { openBench, tabTo, told } from "./journey.ts";
+import { longNames, openBench, openText, tabTo, told } from "./journey.ts";
 
 const EXAMPLE = "examples/weather-station-vest.twostrand.json";
 
@@ -64,7 +64,6 @@ test("by keyboard: searched, seen by hue, weighed and undone, what is near, two 
   const nearest = page.getByRole("list", { name: "Nearest yarns" }).getByRole("button").first();
   // ΔE00 of Lab 27 0 −2 and 26.5 −1 −3, by another implementation.
   await expect(nearest).toHaveText(/Graphite.*hardly to be told apart, ΔE00 1\.7; not told apart/);
-  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
 
   await turnTo(page, "twist");
   // Tarn has L* 42, Charcoal 27.
@@ -81,6 +80,45 @@ test("by keyboard: searched, seen by hue, weighed and undone, what is near, two 
   expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
   expect(errors).toEqual([]);
   expect(strangers).toEqual([]);
+});
+
+test("fits 390, 820 and 1440 pixels in every part, with names that go on and on and with nothing on the shelf", async ({
+  page,
+}) => {
+  await openBench(page);
+  await openText(page, longNames());
+  await expect(told(page)).toHaveText(/is open\.$/);
+  await page.getByRole("button", { name: "Yarns", exact: true }).click();
+  const parts = page.locator(".stash-parts button:visible");
+  await page.locator('.stash-parts button[data-part="project"]').click();
+  await page.getByRole("button", { name: "Take the project’s yarns onto the shelf" }).click();
+  await page.getByRole("searchbox").fill("go on");
+  await page.locator(".plane").press("ArrowDown");
+  await page.locator(".plane").press("Space");
+  for (const width of [390, 820, 1440]) {
+    await page.setViewportSize({ width, height: width === 390 ? 844 : 1000 });
+    for (let at = 0; at < (await parts.count()); at++) {
+      await parts.nth(at).click();
+      const wide = await page.evaluate(() =>
+        [".room", ".header", ".stash", ".stash-shelf", ".stash-side"].flatMap((part) => {
+          const element = document.querySelector(part)!;
+          return element.scrollWidth > element.clientWidth + 1 ? [part] : [];
+        }),
+      );
+      expect(wide, `${width}, part ${at}`).toEqual([]);
+      const small = await page.locator(".stash button:visible, .stash select:visible").evaluateAll((elements) =>
+        elements
+          .map((element) => ({ box: element.getBoundingClientRect(), name: element.outerHTML.slice(0, 80) }))
+          .filter(({ box }) => box.width < 24 || box.height < 24)
+          .map(({ name }) => name),
+      );
+      expect(small).toEqual([]);
+    }
+  }
+  await page.getByText("Shelf file", { exact: true }).click();
+  await page.getByRole("button", { name: "Begin with an empty shelf" }).click();
+  await expect(page.getByText("Your shelf is empty.")).toBeVisible();
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
 });
 
 test("what a project leaves returns in one step; a yarn of another shelf is added, laid out and seen in the ladder’s list", async ({
