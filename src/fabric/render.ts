@@ -4,9 +4,11 @@ import { NO_STITCH } from "../chart/chart.ts";
 import { linearFromLab } from "../colour/lab.ts";
 import { labOfShade } from "../colour/shade.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
+import { stitchSizeMm, type Gauge } from "../garment/gauge.ts";
 import { bytesFromRaster, createRaster, type Raster } from "../raster/raster.ts";
 import type { Cloth, Ink } from "./cloth.ts";
 import { drawLines } from "./embroidery.ts";
+import { fleckKindIn, laidInRuns } from "./yarnRuns.ts";
 import { ROOM } from "./squares.ts";
 import { VARIANTS } from "./stitch.ts";
 import {
@@ -29,21 +31,27 @@ export interface RenderOptions {
   readonly repeatsAcross?: number;
   /** Which of many equal cloths: the small differences from stitch to stitch. */
   readonly seed?: number;
-  /** Knitted by default; flat without light, shadow and flecks; square with cells for stitches. */
+  /** Knitted by default; flat without light, shadow and fine flecks; square with cells for stitches, of one colour each. */
   readonly surface?: Surface;
 }
 
 /**
  * The cloth as a picture, row 1 at the bottom and column 1 at the right. Shading averages 1 over every cell, so the
  * picture's mean is that of the yarns by area. Width and height are whole pixels; the cloth is stretched to them by less
- * than half a pixel in all. A cell at the cut edge goes on in its own colour; rows left out beside it still show.
+ * than half a pixel in all. A cell at the cut edge goes on in its own colour; rows left out beside it still show. Where the specks of
+ * a tweed fall, and which length of a variegated yarn, is chance by the seed, so their shares hold over many stitches only.
  */
 export function renderCloth(cloth: Cloth, options: RenderOptions): Raster {
   const { surface = "knitted" } = options;
+  if (surface !== "square") {
+    const { repeatsAcross = 1, seed = 1 } = options;
+    const runs = laidInRuns(cloth, repeatsAcross, seed);
+    if (runs !== cloth) return renderCloth(runs, { ...options, repeatsAcross: 1 });
+  }
   const raster = drawStitches(
     cloth,
     options,
-    cloth.inks.map((ink) => paintOf(ink, surface)),
+    cloth.inks.map((ink) => paintsOf(ink, cloth.gauge, surface)),
   );
   const [from, to] = options.rows ?? [1, cloth.grid.height];
   drawLines(raster, cloth, { from, to, repeatsAcross: options.repeatsAcross ?? 1 });
@@ -55,11 +63,11 @@ export function renderLight(cloth: Cloth, options: RenderOptions, light: readonl
   return drawStitches(
     cloth,
     { ...options, surface: "flat" },
-    light.map((linear) => ({ linear, depth: 0, flecked: null })),
+    light.map((linear) => ({ plain: { linear, depth: 0, flecked: null }, specks: [] })),
   );
 }
 
-function drawStitches(cloth: Cloth, options: RenderOptions, paints: readonly Paint[]): Raster {
+function drawStitches(cloth: Cloth, options: RenderOptions, paints: readonly Paints[]): Raster {
   const { pixelsPerStitch, repeatsAcross = 1, seed = 1, surface = "knitted" } = options;
   const { grid, gauge, inks, cells } = cloth;
   const [from, to] = options.rows ?? [1, grid.height];
@@ -74,6 +82,12 @@ function drawStitches(cloth: Cloth, options: RenderOptions, paints: readonly Pai
   const across = edges(columns, width);
   const down = edges(rows, height);
   const tileOf = tilesOf({ aspect, pixelsPerStitch, seed, surface });
+  const paintAt = (cell: number, row: number, place: number): Paint => {
+    const { plain, specks } = paints[cell]!;
+    if (specks.length === 0) return plain;
+    const chance = scatter(seed + 7, row, place) / 2 ** 32;
+    return specks.find(({ upTo }) => chance < upTo)?.paint ?? plain;
+  };
 
   for (let row = from; row <= to; row++) {
     const top = down[to - row]!;
@@ -95,9 +109,9 @@ function drawStitches(cloth: Cloth, options: RenderOptions, paints: readonly Pai
         );
         continue;
       }
-      const own = paints[cell]!;
-      const above = paints[neighbour(cells, at + grid.width, cell)]!;
-      const below = paints[neighbour(cells, at - grid.width, cell)]!;
+      const own = paintAt(cell, row, place);
+      const above = paints[neighbour(cells, at + grid.width, cell)]!.plain;
+      const below = paints[neighbour(cells, at - grid.width, cell)]!.plain;
       const kind = inks[cell]!.over ? "laidOver" : "knitted";
       const tile = tileOf(box, scatter(seed, row, place) % VARIANTS, kind, own.depth);
       lay(raster, pixel, tile, own.linear, above.linear, below.linear);
@@ -132,31 +146,76 @@ interface Paint {
   readonly flecked: FleckedPaint | null;
 }
 
+/** How a yarn's stitches look: most of them plain, of a tweed some with a speck. */
+interface Paints {
+  readonly plain: Paint;
+  /** Of a number by chance from 0 to 1, each takes what is below `upTo` and above the one before. */
+  readonly specks: readonly { readonly upTo: number; readonly paint: Paint }[];
+}
+
 /** Most light that the brightest parts of a stitch send back, over their mean: the 95th centile of the reliefs. */
 const HIGHLIGHT = 1.29;
 
-function paintOf(ink: Ink, surface: Surface): Paint {
-  const linear = linearFromLab(ink.lab);
+function depthOf(linear: LinearRgb): number {
   const room = (1 / Math.max(...linear, 0.01) - 1) / (HIGHLIGHT - 1);
   const fitting = DEPTHS.findIndex((depth) => depth <= room);
-  const depth = fitting < 0 ? DEPTHS.length - 1 : fitting;
-  return { linear, depth, flecked: surface === "knitted" ? fleckedPaintOf(ink, linear) : null };
+  return fitting < 0 ? DEPTHS.length - 1 : fitting;
 }
 
-/** The heather's flecks and, where they leave room, the colour between them that makes its mean what it is. */
-function fleckedPaintOf(ink: Ink, mean: LinearRgb): FleckedPaint | null {
+function paintsOf(ink: Ink, gauge: Gauge, surface: Surface): Paints {
+  const linear = linearFromLab(ink.lab);
+  const depth = depthOf(linear);
+  const plain = { linear, depth, flecked: null };
+  const parts = surface === "knitted" ? fleckedParts(ink, linear) : [];
+  if (parts.length < 2) return { plain, specks: [] };
+  const kind = fleckKindIn(ink.flecks, gauge);
+  if (kind === "tweed") return tweedPaints(ink, parts, gauge);
+  const pattern = kind === "marl" ? "plies" : "fibres";
+  const key = `${pattern} ${parts.map(({ linear: light, share }) => [...light, share].join()).join(";")}`;
+  return { plain: { linear, depth, flecked: { key, pattern, mean: linear, flecks: parts } }, specks: [] };
+}
+
+/** A yarn's flecks and, where they leave room, first the colour between them that makes its mean what it is. */
+function fleckedParts(ink: Ink, mean: LinearRgb): { linear: LinearRgb; share: number }[] {
   const given = ink.flecks.filter(({ share }) => share > 0);
-  if (given.length === 0) return null;
   const flecks = given.map(({ shade, share }) => ({ linear: linearFromLab(labOfShade(shade)), share }));
   const share = flecks.reduce((sum, fleck) => sum + fleck.share, 0);
-  if (share < 0.999) {
+  if (flecks.length > 0 && share < 0.999) {
     const rest = mean.map((light, channel) =>
       Math.max(0, (light - flecks.reduce((sum, f) => sum + f.share * f.linear[channel]!, 0)) / (1 - share)),
     );
     flecks.unshift({ linear: [rest[0]!, rest[1]!, rest[2]!], share: 1 - share });
   }
-  const key = flecks.map(({ linear, share: part }) => [...linear, part].join()).join(";");
-  return { key, mean, flecks };
+  return flecks;
+}
+
+/** What is seen of a stitch's yarn from the front, in heights of a row: two legs, each a little longer than the row is high. */
+const SEEN_LEGS = 2 * 1.14;
+/** A speck leaves something to be seen of its own stitch: the largest part of it, our choice. */
+const LARGEST_SPECK = 0.5;
+
+/** Specks as long as they are told, on as many stitches by chance as make up their share. */
+function tweedPaints({ flecks }: Ink, parts: readonly { linear: LinearRgb; share: number }[], gauge: Gauge): Paints {
+  const given = flecks.filter(({ share }) => share > 0);
+  const hasGround = parts.length > given.length;
+  // Without ground the first is it.
+  const [ground, ...specks] = parts as [(typeof parts)[number], ...typeof parts];
+  const lengths = (hasGround ? given : given.slice(1)).map(({ lengthMm = 0 }) => lengthMm);
+  const seenMm = SEEN_LEGS * stitchSizeMm(gauge).heightMm;
+  const whole = specks.reduce((sum, { share }) => sum + share, 0);
+  const depth = depthOf(ground.linear);
+  let upTo = 0;
+  return {
+    plain: { linear: ground.linear, depth, flecked: null },
+    specks: specks.map(({ linear, share }, at) => {
+      // Never more than every stitch with a speck.
+      const part = Math.max(whole, Math.min(LARGEST_SPECK, lengths[at]! / seenMm));
+      upTo += share / part;
+      const key = `speck ${[...ground.linear, ...linear, part].join()}`;
+      const flecked: FleckedPaint = { key, pattern: "speck", mean: ground.linear, flecks: [{ linear, share: part }] };
+      return { upTo, paint: { linear: ground.linear, depth, flecked } };
+    }),
+  };
 }
 
 /** Edges of `count` equal cells over `pixels`, in eighths of a pixel. */

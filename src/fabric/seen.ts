@@ -12,6 +12,7 @@ import { partedShades } from "./nearShades.ts";
 import { renderCloth, renderLight, type RenderOptions } from "./render.ts";
 import { squaresInLight, squaresOf } from "./squares.ts";
 import { eyeBefore, HUE_WEIGHT, USUAL_EYE } from "./visibility.ts";
+import { laidInRuns } from "./yarnRuns.ts";
 
 export interface SeenOptions extends Omit<RenderOptions, "surface"> {
   /** Her threshold over the ordinary one, e^θ: V is compared with it. 1 where missing. */
@@ -53,6 +54,8 @@ export interface ClothApart {
  * Source: vision.md B; a model of ordinary eyesight, not tested on knitting.
  */
 export function seenCloth(cloth: Cloth, from: Viewing, options: SeenOptions, memory = seenMemory()): Raster {
+  const runs = laidInRuns(cloth, options.repeatsAcross ?? 1, options.seed ?? 1);
+  if (runs !== cloth) return seenCloth(runs, from, { ...options, repeatsAcross: 1 }, memory);
   const { knitted, colours, shades, relief, rest, reliefPower } = apartOf(cloth, options, memory);
   const look = { ...lookAtCloth(cloth, from), threshold: options.threshold };
   const light = lookAtRelief(relief, colours.judged.meanY, look);

@@ -16,6 +16,8 @@ export interface StitchRelief {
   readonly shading: Float32Array;
   /** Order of a heather's fibres, in no unit: see `fibreRanks`. */
   readonly fibre: Float32Array;
+  /** Which way round the strand the eye sees its plies: whole turns, of which the part past the whole one tells the ply. */
+  readonly turn: Float32Array;
 }
 
 export const OWN = 0;
@@ -53,6 +55,7 @@ export function stitchRelief(
   const depth = new Float32Array(count);
   const ridge = new Float32Array(count);
   const fibre = new Float32Array(count);
+  const turn = new Float32Array(count);
   const legs = legsOf(kind);
   for (let j = 0; j < height; j++) {
     for (let i = 0; i < width; i++) {
@@ -80,6 +83,7 @@ export function stitchRelief(
           depth[at] = z;
           const along = s * aspect * LEG_LENGTH;
           const twist = along * PLY_TURNS + d * PLY_SKEW + side * 0.2;
+          turn[at] = twist / 2;
           const ply = Math.abs(Math.sin(Math.PI * twist));
           const hair = noise(along * 3.2 + d * 0.9, d * 3.4 + side * 11);
           ridge[at] = d * d < 1 ? PLY_DEPTH * ply + HAIR_DEPTH * hair : 0;
@@ -92,7 +96,7 @@ export function stitchRelief(
   soften(shading, width, height);
   level(shading);
   makeUneven(shading, width, height, variant);
-  return { width, height, owner, shading, fibre };
+  return { width, height, owner, shading, fibre, turn };
 }
 
 /** Radius of a strand in stitch widths: stacked legs press on each other a little. */
@@ -243,12 +247,38 @@ function level(shading: Float32Array): void {
 }
 
 /** Place of each sample in the order of its stitch's fibres, uniform in (0, 1), so that a fleck of share p covers p of it. */
-export function fibreRanks({ owner, fibre }: StitchRelief): Float32Array {
-  const ranks = new Float32Array(fibre.length);
+export const fibreRanks = ({ owner, fibre }: StitchRelief): Float32Array => ranksIn(owner, (at) => fibre[at]!);
+
+/** The same round the strand: each part of a turn is one ply's. */
+export const plyRanks = ({ owner, turn }: StitchRelief): Float32Array =>
+  ranksIn(owner, (at) => turn[at]! - Math.floor(turn[at]!));
+
+/** The same outwards from a place on one of the stitch's legs, along which a speck is longer than broad. Our choice, by eye. */
+export function speckRanks({ owner, width, height, fibre }: StitchRelief): Float32Array {
+  // Fibres of a cell differ from those of another, so they decide where its speck lies.
+  const chance = fibre[fibre.length >> 1]! - Math.floor(fibre[fibre.length >> 1]!);
+  const side = chance < 0.5 ? -1 : 1;
+  const middle = 0.36 + 0.26 * ((chance * 8) % 1);
+  return ranksIn(owner, (at) => {
+    const row = Math.floor(at / width);
+    const x = side * ((at - row * width + 0.5) / width - 0.5);
+    const s = 1 - (row + 0.5) / height;
+    const otherLeg = x < 0 ? OTHER_LEG : 0;
+    return otherLeg + Math.hypot((x - centreOf(s)) * SLENDER, s - middle);
+  });
+}
+
+const SLENDER = 1.5;
+/** In the order after all of the speck's own leg. */
+const OTHER_LEG = 9;
+
+function ranksIn(owner: Uint8Array, orderOf: (at: number) => number): Float32Array {
+  const ranks = new Float32Array(owner.length);
+  const order = Float32Array.from(owner, (_, at) => orderOf(at));
   for (const stitch of [OWN, ABOVE, BELOW]) {
     const places = Array.from(owner.keys()).filter((at) => owner[at] === stitch);
-    places.sort((a, b) => fibre[a]! - fibre[b]!);
-    places.forEach((at, order) => (ranks[at] = (order + 0.5) / places.length));
+    places.sort((a, b) => order[a]! - order[b]!);
+    places.forEach((at, place) => (ranks[at] = (place + 0.5) / places.length));
   }
   return ranks;
 }

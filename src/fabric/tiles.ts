@@ -1,5 +1,16 @@
 /** Cells of stocking stitch shrunk to pixels: worked out once for a size, then laid down a hundred thousand times. */
-import { ABOVE, BELOW, fibreRanks, OWN, stitchRelief, VARIANTS, type StitchKind, type StitchRelief } from "./stitch.ts";
+import {
+  ABOVE,
+  BELOW,
+  fibreRanks,
+  OWN,
+  plyRanks,
+  speckRanks,
+  stitchRelief,
+  VARIANTS,
+  type StitchKind,
+  type StitchRelief,
+} from "./stitch.ts";
 import type { LinearRgb } from "../colour/srgb.ts";
 
 /** Part of a pixel to which the edges of cells are placed, so that stitches need not be whole pixels. */
@@ -20,8 +31,15 @@ export interface Tile {
   readonly flecked: Map<string, Float32Array>;
 }
 
-/** A heather's surface: the first share of its fibres in the first colour and so on; `mean` is the colour of the whole. */
+/** How colours are laid out on a stitch: fibre by fibre, ply by ply, or as one speck on it. */
+export type FleckPattern = "fibres" | "plies" | "speck";
+
+/**
+ * A flecked stitch's surface: the first share of its fibres, of its plies' turn or round its speck in the first colour and so
+ * on; `mean` is the colour of the whole, of a stitch with a speck that of the rest.
+ */
 export interface FleckedPaint {
+  readonly pattern: FleckPattern;
   /** Equal for equal paints. */
   readonly key: string;
   readonly mean: LinearRgb;
@@ -133,23 +151,27 @@ function forEachShare(
 }
 
 /**
- * What a heather adds to its mean colour, per pixel and stitch role: three numbers each for own, above, below. Over the
- * cell it sums to nothing, so that a heather is as light as its flecks together.
+ * What flecks add to a yarn's mean colour, per pixel and stitch role: three numbers each for own, above, below. Over the
+ * cell it sums to nothing, so that a heather is as light as its flecks together; but a speck is added to what is seen of its own stitch
+ * in its own cell, as much as it is of the whole stitch.
  */
 export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: FleckedPaint): Float32Array {
   const known = tile.flecked.get(paint.key);
   if (known) return known;
   const { relief } = tile;
-  const ranks = ranksOf(relief);
+  const isSpeck = paint.pattern === "speck";
+  const ranks = ranksOf(relief, paint.pattern);
   const differences = paint.flecks.map(({ linear }) => linear.map((light, channel) => light - paint.mean[channel]!));
   const ends: number[] = [];
-  paint.flecks.reduce((sum, { share }) => (ends.push(sum + share), sum + share), 0);
+  const shown = isSpeck ? relief.owner.reduce((sum, role) => sum + (role === OWN ? 1 : 0), 0) / relief.owner.length : 1;
+  paint.flecks.reduce((sum, { share }) => (ends.push((sum + share) / shown), sum + share), 0);
   const out = new Float32Array(tile.width * tile.height * 9);
   const lit = [0, 0, 0];
   const sums = new Float64Array(9);
   const differenceAt = (at: number): readonly number[] => {
     const fibre = ranks[at]!;
     const fleck = ends.findIndex((end) => fibre < end);
+    if (isSpeck && (fleck < 0 || relief.owner[at] !== OWN)) return NOTHING;
     return differences[fleck < 0 ? differences.length - 1 : fleck]!;
   };
   for (let at = 0; at < relief.owner.length; at++) {
@@ -158,6 +180,7 @@ export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: Flec
     lit[role]! += light;
     differenceAt(at).forEach((difference, channel) => (sums[role * 3 + channel]! += light * difference));
   }
+  if (isSpeck) sums.fill(0);
   for (const role of [OWN, ABOVE, BELOW]) {
     for (let channel = 0; channel < 3; channel++) if (lit[role]! > 0) sums[role * 3 + channel]! /= lit[role]!;
   }
@@ -174,11 +197,16 @@ export function fleckedTile(tile: Tile, box: CellBox, depth: number, paint: Flec
   return out;
 }
 
-const rankedReliefs = new WeakMap<StitchRelief, Float32Array>();
+const NOTHING = [0, 0, 0] as const;
 
-/** Ranks take a sort, and only heathers need them. */
-function ranksOf(relief: StitchRelief): Float32Array {
-  let ranks = rankedReliefs.get(relief);
-  if (!ranks) rankedReliefs.set(relief, (ranks = fibreRanks(relief)));
+const rankedReliefs = new WeakMap<StitchRelief, Map<FleckPattern, Float32Array>>();
+const RANKS = { fibres: fibreRanks, plies: plyRanks, speck: speckRanks } as const;
+
+/** Ranks take a sort, and only flecked yarns need them. */
+function ranksOf(relief: StitchRelief, pattern: FleckPattern): Float32Array {
+  let ranked = rankedReliefs.get(relief);
+  if (!ranked) rankedReliefs.set(relief, (ranked = new Map()));
+  let ranks = ranked.get(pattern);
+  if (!ranks) ranked.set(pattern, (ranks = RANKS[pattern](relief)));
   return ranks;
 }

@@ -1,7 +1,7 @@
 /** Heathered yarn: the colours spun into it, each with its share of what one sees. */
 import { linearFromLab, labFromLinear, type Lab } from "../colour/lab.ts";
 import { labOfShade } from "../colour/shade.ts";
-import { labOfYarn, type Yarn } from "./yarn.ts";
+import { labOfYarn, type Fleck, type Yarn } from "./yarn.ts";
 
 export interface Part {
   lab: Lab;
@@ -34,6 +34,32 @@ export function partsOfYarn(yarn: Yarn): Part[] {
     { lab: labFromLinear([red, green, blue]), share: left },
     ...flecks.map((fleck) => ({ lab: labOfShade(fleck.shade), share: fleck.share })),
   ];
+}
+
+/**
+ * How the colours of a yarn follow each other. Heather: mixed finer than a strand is thick, or nobody has said how long they
+ * last. Tweed: specks of about a strand. Marl: plies of two or three colours twisted together. Variegated: each colour lasts a
+ * stitch or more.
+ */
+export type FleckKind = "heather" | "tweed" | "marl" | "variegated";
+
+/** Colours that last less than this, mm, are mixed fibres: a strand of the trade's usual thickness is one to two (trade.md 2). Our choice. */
+const FINEST_SPECK = 1.5;
+/** A ply is at least this part of a yarn of up to five; specks of tweed are less. Our choice. */
+const LEAST_PLY = 0.2;
+/** Marls of more colours look mixed. Our choice. */
+const MOST_PLIES = 3;
+
+/** @param stitchMm length of yarn in a stitch, mm */
+export function fleckKindOf(flecks: readonly Fleck[], stitchMm: number): FleckKind {
+  const shown = flecks.filter(({ share }) => share > 0);
+  const longest = Math.max(0, ...shown.map(({ lengthMm }) => lengthMm ?? 0));
+  if (longest < FINEST_SPECK) return "heather";
+  if (longest >= stitchMm) return "variegated";
+  const ground = 1 - shown.reduce((sum, { share }) => sum + share, 0);
+  const shares = [...shown.map(({ share }) => share), ...(ground > NO_GROUND ? [ground] : [])];
+  const isPlied = shares.length > 1 && shares.length <= MOST_PLIES && Math.min(...shares) >= LEAST_PLY;
+  return isPlied ? "marl" : "tweed";
 }
 
 /** A share too small to see: our choice, a hundredth of the surface. */

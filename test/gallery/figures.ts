@@ -15,6 +15,11 @@ export const FIGURES: Record<string, () => Raster> = {
   "mustard-on-navy-40px": () => renderCloth(diamonds(NAVY), { pixelsPerStitch: 40, rows: [4, 8] }),
   "small-2px": () => renderCloth(diamonds(CREAM), { pixelsPerStitch: 2, repeatsAcross: 8 }),
   "heather-24px": () => renderCloth(diamonds(HEATH, HEATHER), { pixelsPerStitch: 24, rows: [5, 10] }),
+  "tweed-24px": () => renderCloth(diamonds(HEATH, TWEED), { pixelsPerStitch: 24, rows: [5, 10] }),
+  "marl-24px": () => renderCloth(diamonds(HEATH, MARL), { pixelsPerStitch: 24, rows: [5, 10] }),
+  "variegated-12px": () => renderCloth(diamonds(HEATH, VARIEGATED), { pixelsPerStitch: 12, repeatsAcross: 3 }),
+  "variegated-seen-from-3m": () =>
+    seenCloth(diamonds(HEATH, VARIEGATED), { distanceM: 3, lux: 500 }, { pixelsPerStitch: 10, repeatsAcross: 3 }),
   "duplicate-stitch-and-embroidery-24px": () => renderCloth(overStitched(), { pixelsPerStitch: 24 }),
   "no-stitch-16px": () => renderCloth(clothFrom(["--AA--", "-ABBA-", "ABBBBA"], CREAM), { pixelsPerStitch: 16 }),
   "seen-from-1.5m": () =>
@@ -31,6 +36,18 @@ const HEATH = { A: "#8f8a78", B: "#ede6d6", C: "#3a3a3a" };
 const HEATHER: Ink["flecks"] = [
   { shade: { hex: "#7a5a3a" }, share: 0.12 },
   { shade: { hex: "#5a7a8a" }, share: 0.08 },
+];
+/** Specks of 4 mm on few stitches. */
+const TWEED: Ink["flecks"] = [
+  { shade: { hex: "#ede6d6" }, share: 0.05, lengthMm: 4 },
+  { shade: { hex: "#8c3f4f" }, share: 0.04, lengthMm: 3 },
+];
+/** Half of the yarn is another ply. */
+const MARL: Ink["flecks"] = [{ shade: { hex: "#4f4a42" }, share: 0.5, lengthMm: 5 }];
+/** Two lengths of a colour of several stitches, and what they leave. */
+const VARIEGATED: Ink["flecks"] = [
+  { shade: { hex: "#c9b98f" }, share: 0.3, lengthMm: 120 },
+  { shade: { hex: "#4f6a7a" }, share: 0.25, lengthMm: 80 },
 ];
 
 const MOTIF = [
