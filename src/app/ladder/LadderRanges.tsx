@@ -41,7 +41,7 @@ export function LadderRanges({ lines, frame, size, y, ramp, strip }: LadderRange
           </>,
           frame,
         )}
-      {open && <p className="crossings">{open}</p>}
+      {open && <p className="order-open">{open}</p>}
     </>
   );
 }
