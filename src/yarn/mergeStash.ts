@@ -146,7 +146,7 @@ function mergedShade(
     return { ...own, ...rest };
   }
   if (!isBetterKnown(own, told)) return told;
-  keep("its shade", shadeWords(own), shadeWords(told));
+  if (deltaE2000(labOfShade(own), labOfShade(told)) > UNSEEN) keep("its shade", shadeWords(own), shadeWords(told));
   return own;
 }
 
@@ -186,6 +186,8 @@ function alike(one: unknown, other: unknown): boolean {
 
 /** CIEDE2000 between two statements of one yarn's shade: twice the doubt about a stated shade. Our choice. */
 const SAME_SHADE = 2 * DEFAULT_UNCERTAINTY;
+/** CIEDE2000 below which two statements are of one shade: about what can just be seen (common practice, no source). */
+const UNSEEN = 1;
 /** Half a per cent: what rounding does to a length by weight. Our choice. */
 const SAME_LENGTH = 0.005;
 /** Yarns of one name that are held against each other. Our choice. */

@@ -7,7 +7,7 @@ import { ColumnCards } from "./ColumnCards.tsx";
 import { copyEdits, shelfAfter, takenOf } from "./shelfAfter.ts";
 import { TableManner } from "./TableManner.tsx";
 import { TableProblems } from "./TableProblems.tsx";
-import { actWords, counted, doneWords } from "./tableWords.ts";
+import { actWords, doneWords, foundWords } from "./tableWords.ts";
 import type { TableInHand } from "./useTable.ts";
 import { ChangedYarns, NewYarns, OthersTold, UnshadedYarns } from "./YarnsOfTable.tsx";
 
@@ -30,8 +30,12 @@ export function ReadTable({ table, answer, onDone }: ReadTableProps): ReactNode 
   const changed = useMemo(() => takenOf(merge, left), [merge, left]);
   const copies = useMemo(() => copyEdits(shelf.yarns, project?.yarns ?? [], changed), [shelf, project, changed]);
   const found = read.yarns.length + read.unshaded.length;
-  const summary = `${counted(found, "yarn")} found: ${merge.added.length} new, ${merge.changed.length} changed, ${merge.same.length} the same`;
-  useEffect(() => say(`${summary}.`), [summary, say]);
+  const summary = foundWords(found, {
+    added: merge.added.length,
+    changed: merge.changed.length,
+    same: merge.same.length,
+  });
+  useEffect(() => say(summary), [summary, say]);
 
   const act = actWords(merge.added.length, changed.length);
   const put = (): void => {
@@ -45,7 +49,7 @@ export function ReadTable({ table, answer, onDone }: ReadTableProps): ReactNode 
         <h3 ref={heading} tabIndex={-1}>
           {source.name}
         </h3>
-        <p>{summary}.</p>
+        <p>{summary}</p>
         <button type="button" className="button" onClick={table.close}>
           Another table
         </button>

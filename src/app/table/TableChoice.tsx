@@ -50,7 +50,7 @@ export function TableChoice({ onFile, onText }: TableChoiceProps): ReactNode {
             spellCheck={false}
             value={draft}
             onChange={(event) => setDraft(event.target.value)}
-            placeholder={"name\tcolour\tgrams\nOatmeal\t#ebe1d3\t128"}
+            placeholder={"name; colour; grams\nOatmeal; #ebe1d3; 128"}
           />
           <button className="button" disabled={draft.trim() === ""}>
             Read what is pasted

@@ -1,6 +1,5 @@
 /** What a table would do to her shelf: yarns that are new, changed with before and after, the same, and those without a shade. */
 import { useState, type ReactNode } from "react";
-import { problemSentence } from "../../base/problem.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import { FIELD_NAMES, fieldWords } from "../../yarn/fieldWords.ts";
 import { gramsOwned } from "../../yarn/lots.ts";
@@ -9,7 +8,7 @@ import { labOfYarn, type Yarn } from "../../yarn/yarn.ts";
 import { hasShade } from "../../yarn/stash.ts";
 import { gramsWords } from "../shell/words.ts";
 import type { StashAnswer, StashChange, StashQuestion } from "../worker/api.ts";
-import { counted } from "./tableWords.ts";
+import { counted, keptWords } from "./tableWords.ts";
 
 interface UnshadedProps {
   readonly answer: StashAnswer;
@@ -161,7 +160,7 @@ export function OthersTold({ merge }: { readonly merge: StashMerge }): ReactNode
         <ol className="table-problems">
           {doubts.slice(0, SOME).map((problem, index) => (
             <li key={index} data-severity={problem.severity}>
-              {problemSentence(problem)}
+              {keptWords(problem)}
             </li>
           ))}
           {doubts.length > SOME && <li>And {doubts.length - SOME} more that were kept so.</li>}

@@ -1,4 +1,5 @@
 /** Words of the page of tables: what a column may mean, how a table is written, what an act would do. */
+import type { Problem } from "../../base/problem.ts";
 import type { Meaning, Sure } from "../../intake/tableHeaders.ts";
 import type { Encoding } from "../../intake/tableText.ts";
 
@@ -9,7 +10,7 @@ export const MEANING_WORDS: Readonly<Record<Meaning, string>> = {
   fibre: "fibre",
   "shade name": "name of the shade",
   "shade number": "number of the shade",
-  hex: "colour code (hex or RGB)",
+  hex: "colour code",
   lab: "Lab in one cell",
   L: "Lab: L*",
   a: "Lab: a*",
@@ -58,6 +59,25 @@ export const ENCODING_WORDS: Readonly<Record<Encoding, string>> = {
 };
 
 export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+/** What was found, as it is told above all else. */
+export function foundWords(
+  found: number,
+  { added, changed, same }: { readonly added: number; readonly changed: number; readonly same: number },
+): string {
+  const without = found - added - changed - same;
+  const parts = [
+    `${added} new`,
+    `${changed} changed`,
+    `${same} the same`,
+    ...(without > 0 ? [`${without} without a shade`] : []),
+  ];
+  return `${counted(found, "yarn")} found: ${parts.join(", ")}.`;
+}
+
+/** Hers beside the table's, where hers was kept. */
+export const keptWords = ({ where, expected, got }: Problem): string =>
+  `${where}: you have ${expected}; the table has ${got}.`;
 
 /** What the one act does; null where nothing is new. */
 export function actWords(added: number, changed: number): string | null {
