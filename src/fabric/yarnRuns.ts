@@ -131,10 +131,11 @@ function eachStitch(
   const carried = stitchSizeMm(gauge).widthMm;
   let before = 0;
   for (let row = 1; row <= grid.height; row++) {
-    const from = (row - 1) * grid.width;
-    const line = cells.subarray(from, from + grid.width);
-    if (!line.includes(ink)) continue;
-    const repeat = line.reduce((sum, cell) => sum + (cell === ink ? knitted : carried), 0);
+    const line = cells.subarray((row - 1) * grid.width, row * grid.width);
+    let own = 0;
+    for (let at = 0; at < line.length; at++) if (line[at] === ink) own++;
+    if (own === 0) continue;
+    const repeat = own * knitted + (line.length - own) * carried;
     // Flat, every second row is worked from the left.
     const isBack = isFlat && row % 2 === 0;
     for (let which = 0; which < repeatsAcross; which++) {
@@ -174,13 +175,19 @@ function partsInTurn(parts: readonly YarnPart[], seed: number): (along: number) 
     order.push(next);
     ends.push(total);
   };
+  let low = 0;
   return (along) => {
     while (total <= along) grow();
-    let [low, high] = [0, ends.length - 1];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (ends[middle]! > along) high = middle;
-      else low = middle + 1;
+    // Mostly it is the run that was asked for last, or the next.
+    if (low > 0 && ends[low - 1]! > along) low = 0;
+    if (ends[low]! <= along && ends[low + 1]! > along) low++;
+    else if (ends[low]! <= along) {
+      let high = ends.length - 1;
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if (ends[middle]! > along) high = middle;
+        else low = middle + 1;
+      }
     }
     return order[low]!;
   };
