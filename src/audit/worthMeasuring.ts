@@ -4,6 +4,7 @@ import type { Lab } from "../colour/lab.ts";
 import type { Cloth } from "../fabric/cloth.ts";
 import { rowContrast, type Contrast, type SpectrumMemory } from "../fabric/contrast.ts";
 import { wordOf, type Word } from "../fabric/visibility.ts";
+import { isOwned } from "../yarn/owned.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
 import type { AuditContext } from "./context.ts";
 import { offsOf } from "./likely.ts";
@@ -49,7 +50,7 @@ export function worthMeasuring(
   const apart = { ...memory, looks: new Map() };
   const mayBeMeasured = (yarn: string | null): boolean => {
     const known = yarn === null ? undefined : yarnOf.get(yarn);
-    return known !== undefined && uncertaintyOfYarn(known) > measured;
+    return known !== undefined && isOwned(known) && uncertaintyOfYarn(known) > measured;
   };
   const yarnOf = new Map(yarns.map((yarn) => [yarn.id, yarn]));
   if (!charts.some(({ now }) => now.cloth.inks.some(({ yarn }) => mayBeMeasured(yarn)))) return [];

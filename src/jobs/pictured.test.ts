@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { pattern } from "../../test/garments/small.ts";
 import type { Project } from "../document/project.ts";
 import { amountsOf } from "../plan/amounts.ts";
+import { sheetCautions } from "../print/cautions.ts";
 import type { ShadeSource } from "../colour/shade.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { checkProject } from "./check.ts";
@@ -65,5 +66,17 @@ describe("colours from a picture", () => {
     const { problems } = amountsOf({ pattern, yarns, colourway: colourways[1]! });
     const told = problems.filter(({ expected }) => expected === "a yarn to knit with");
     expect(told.map(({ where }) => where)).toEqual(['yarn "A"', 'yarn "B"', 'yarn "C"']);
+  });
+
+  test("so does the sheet, and only there", () => {
+    const { yarns, colourways } = project("picture");
+    const parts = { pattern, key: [], longFloats: { rows: 0, longest: 0, limit: 5 } };
+    const said = (at: number): string[] => {
+      const amounts = amountsOf({ pattern, yarns, colourway: colourways[at]! });
+      const used = yarns.filter(({ id }) => amounts.yarns.some(({ yarn }) => yarn === id));
+      return sheetCautions({ ...parts, amounts, yarns: used }).filter((sentence) => sentence.includes("picture"));
+    };
+    expect(said(0)).toEqual([]);
+    expect(said(1)).toEqual(["Colours taken from a picture, to compare with, and no yarns to knit with: A, B and C."]);
   });
 });

@@ -5,6 +5,7 @@ import type { Pattern } from "../fabric/pattern.ts";
 import type { Amounts } from "../plan/amounts.ts";
 import { amountsSentence } from "../plan/amounts.ts";
 import { isUnassigned } from "../plan/tallySection.ts";
+import { isOwned } from "../yarn/owned.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import type { KeyEntry } from "./sheetKey.ts";
 
@@ -36,6 +37,11 @@ export function sheetCautions({ pattern, amounts, key, yarns, longFloats }: Caut
       `No yarn is chosen for ${shortList(missing.flatMap(({ letters }) => letters))}; the pattern's own colour stands there.`,
     );
   }
+  const pictured = yarns.filter((yarn) => !isOwned(yarn));
+  if (pictured.length > 0)
+    said.push(
+      `Colours taken from a picture, to compare with, and no yarns to knit with: ${shortList(pictured.map(({ name }) => name))}.`,
+    );
   const unseen = key.filter(({ shadeKnown }) => !shadeKnown);
   if (unseen.length > 0)
     said.push(`Shade not known, so a grey stands for it: ${shortList(unseen.map(({ name }) => name))}.`);

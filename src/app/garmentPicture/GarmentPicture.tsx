@@ -217,7 +217,8 @@ interface ColourRowProps {
 
 function ColourRow({ colour, isChosen, found, places, onChoose, onUnpick }: ColourRowProps): ReactNode {
   const { id, name, shade } = colour;
-  const sentences = [...new Set(places.flatMap((place) => place.sentences))];
+  // Of places that fail alike one sentence is enough.
+  const sentence = places.findLast(({ sentences }) => sentences.length > 0)?.sentences[0];
   const isBusy = places.some(({ by }) => by === null);
   return (
     <li className="garment-colour" data-chosen={isChosen}>
@@ -254,7 +255,7 @@ function ColourRow({ colour, isChosen, found, places, onChoose, onUnpick }: Colo
           ))}
         </span>
       )}
-      {sentences.length > 0 && <span className="garment-doubt">{sentences.join(" ")}</span>}
+      {sentence && <span className="garment-doubt">{sentence}</span>}
     </li>
   );
 }
