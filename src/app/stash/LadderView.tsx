@@ -1,7 +1,9 @@
 /** Her yarns by value: one axis from light to dark, every yarn at its own lightness, the value classes marked. */
 import { useCallback, useMemo, type ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
+import { lightnessRange } from "../../colour/shadeRange.ts";
 import { DEFAULT_VALUE_LIMITS } from "../../colour/value.ts";
+import { uncertaintyOfYarn } from "../../yarn/yarn.ts";
 import type { Cursor } from "./cursor.ts";
 import { alongLadder, heightOf, LADDER_MARGIN, type Area, type LadderSpan, type Placed } from "./layouts.ts";
 import type { StashLine } from "./lines.ts";
@@ -48,7 +50,13 @@ export function LadderView({ cursor, all }: LadderViewProps): ReactNode {
     [lines, span],
   );
   const ground = useCallback((area: Area) => <LadderGround area={area} span={span} lines={lines} />, [span, lines]);
-  return <PlaneView label="Your yarns from light to dark" cursor={cursor} place={place} ground={ground} />;
+  const reach = ({ lab, yarn }: StashLine, { height }: Area): [number, number] => {
+    const [low, high] = lightnessRange(lab, uncertaintyOfYarn(yarn));
+    return [heightOf(high, span, height), heightOf(low, span, height)];
+  };
+  return (
+    <PlaneView label="Your yarns from light to dark" cursor={cursor} place={place} reach={reach} ground={ground} />
+  );
 }
 
 function spanOf(lines: readonly StashLine[]): LadderSpan {

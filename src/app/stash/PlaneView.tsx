@@ -12,6 +12,7 @@ import {
 } from "react";
 import type { Area, Placed, Spot } from "./layouts.ts";
 import { useCursorKeys, type Cursor } from "./cursor.ts";
+import type { StashLine } from "./lines.ts";
 import { paintBall } from "./paintBall.ts";
 import { lineWords } from "./yarnWords.ts";
 
@@ -19,6 +20,8 @@ interface PlaneViewProps {
   readonly label: string;
   readonly cursor: Cursor;
   readonly place: (area: Area) => Placed;
+  /** Where the upper and the lower end of what its range leaves open lie, for the yarn she is at. */
+  readonly reach?: (line: StashLine, area: Area) => readonly [number, number];
   /** What lies behind the yarns. */
   readonly ground: (area: Area) => ReactNode;
 }
@@ -26,7 +29,7 @@ interface PlaneViewProps {
 /** CSS pixels beside a ball at which a finger still means it. */
 const NEAR = 8;
 
-export function PlaneView({ label, cursor, place, ground }: PlaneViewProps): ReactNode {
+export function PlaneView({ label, cursor, place, reach, ground }: PlaneViewProps): ReactNode {
   const frame = useRef<HTMLDivElement>(null);
   const area = useArea(frame);
   const [hovered, setHovered] = useState<string | null>(null);
@@ -67,6 +70,7 @@ export function PlaneView({ label, cursor, place, ground }: PlaneViewProps): Rea
       }}
     >
       {area && ground(area)}
+      {spot && area && reach && <Reach at={spot.x} ends={reach(lines[at]!, area)} />}
       {area && placed && <Marks area={area} placed={placed} cursor={cursor} />}
       {shown && shown.id !== active && !shown.name && (
         <NameTag spot={shown} radius={placed!.radius} area={area!} name={nameOf(cursor, shown.id)} />
@@ -91,6 +95,13 @@ export function PlaneView({ label, cursor, place, ground }: PlaneViewProps): Rea
 }
 
 const nameOf = ({ lines }: Cursor, id: string): string => lines.find((line) => line.id === id)?.yarn.name ?? "";
+
+function Reach({ at, ends }: { readonly at: number; readonly ends: readonly [number, number] }): ReactNode {
+  const [top, bottom] = ends;
+  return (
+    <span className="plane-range" aria-hidden="true" style={{ left: at, top, height: Math.max(4, bottom - top) }} />
+  );
+}
 
 interface NameTagProps {
   readonly spot: Spot;

@@ -37,6 +37,8 @@ export function TableView({ cursor, order, onOrder }: TableViewProps): ReactNode
   const at = lines.findIndex(({ id }) => id === active);
   const { box, from, to, onScroll } = useWindowed(lines.length, ROW, { above: HEAD, show: at });
   const onKeyDown = useCursorKeys(cursor);
+  // A mark that stands in every line tells nothing.
+  const areAllLaidOut = lines.every(({ laidOut }) => laidOut !== null);
   const isThere = at >= from && at < to;
   return (
     <div
@@ -80,7 +82,7 @@ export function TableView({ cursor, order, onOrder }: TableViewProps): ReactNode
               <span className="choose-box" aria-hidden="true" data-on={chosen.has(line.id)} />
               <span className="swatch round" style={{ background: yarnPaint(line.yarn, line.hex) }} />
               <span className="cell-text">{line.yarn.name}</span>
-              {line.laidOut && (
+              {line.laidOut && !areAllLaidOut && (
                 <span className="on-bench" title="On the bench">
                   <Icon name="stitch" size={14} />
                   <span className="unseen">, on the bench</span>

@@ -181,7 +181,7 @@ function Pairs({ strands }: { readonly strands: readonly StashLine[] }): ReactNo
                 <strong>
                   {name}: {seen.shows}
                 </strong>{" "}
-                from {metresWords(hand.distance)}, V {seen.V.toFixed(1)}
+                from {metresWords(hand.distance)}, V&nbsp;{seen.V.toFixed(1)}
               </figcaption>
             </figure>
           );
