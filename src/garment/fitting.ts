@@ -18,8 +18,8 @@ export function roundsThatFit(
 }
 
 /**
- * The repeats that come nearest to one and go into a round, the largest below and the least above: 18 and 36 of 324 for 20.
- * 1 goes into every round; null where none above is shorter than the round.
+ * The repeats that come nearest to one and go into a round, the largest below and the least above: 18 and 27 of 324 for 20.
+ * 1 goes into every round; null where none above is at most twice as wide, for then it is another motif. Our choice.
  */
 export function repeatsThatFit(
   stitches: number,
@@ -28,8 +28,8 @@ export function repeatsThatFit(
   let below = repeat;
   while (stitches % below !== 0) below -= 1;
   let above = repeat;
-  while (above < stitches && stitches % above !== 0) above += 1;
-  return { below, above: above < stitches ? above : null };
+  while (above <= 2 * repeat && stitches % above !== 0) above += 1;
+  return { below, above: above <= Math.min(2 * repeat, stitches - 1) ? above : null };
 }
 
 /**

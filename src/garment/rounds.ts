@@ -48,9 +48,11 @@ const SPREAD = 0.9;
 export function bandRounds(section: Section, bandOfRow: readonly (RoundBand | null)[], size: string): BandRounds[] {
   const found: { band: RoundBand; rounds: [number, number]; stitches: [number, number]; over: number | null }[] = [];
   let before: Round | null = null;
+  let stitches = section.stitches[size] ?? 0;
   let atEdges = false;
   for (const round of roundsOf(section, bandOfRow.length, size)) {
-    if (before && before.stitches !== round.stitches) atEdges = round.stitches > SPREAD * before.stitches;
+    if (stitches !== round.stitches) atEdges = round.stitches > SPREAD * stitches;
+    stitches = round.stitches;
     const band = bandOfRow[round.chartRow - 1]!;
     const last = found.at(-1);
     const goesOn =
@@ -59,7 +61,6 @@ export function bandRounds(section: Section, bandOfRow: readonly (RoundBand | nu
       last.rounds[1] = round.round;
       last.stitches[1] = round.stitches;
     } else if (band) {
-      const { stitches } = round;
       const over = atEdges ? null : repeatsIn(stitches, band.repeat).over;
       found.push({ band, rounds: [round.round, round.round], stitches: [stitches, stitches], over });
     }
