@@ -14,6 +14,8 @@ export interface Gathered {
   unshaded: Yarn[];
   /** By the id of an unshaded yarn: the shade that its colour's name would mean. */
   byName: Record<string, NamedShade>;
+  /** By the id of an unshaded yarn: that it has none, where that is not told by a cell. */
+  noShade: Record<string, Problem>;
   /** By the id of a yarn: the lines that it was read from. */
   lines: Record<string, number[]>;
 }
@@ -67,11 +69,16 @@ export function gatherYarns(entries: readonly Entry[], problems: Problem[]): Gat
     groups.push(made);
     byKey.set(key, [...others.slice(-MOST_COMPARED), made]);
   }
-  for (const { yarn, lines, toldShade } of groups) {
-    // The cell that could not be read has had its say; a missing one is told here.
-    if (!hasShade(yarn) && !toldShade)
-      problems.push(problem(lines[0]!, `the shade of ${yarn.name}`, "a hex code or Lab", "none", "fault"));
-  }
+  // The cell that could not be read has had its say; a missing one is told here.
+  const noShade = Object.fromEntries(
+    groups
+      .filter(({ yarn, toldShade }) => !hasShade(yarn) && !toldShade)
+      .map(({ yarn, lines }) => [
+        yarn.id,
+        problem(lines[0]!, `the shade of ${yarn.name}`, "a hex code or Lab", "none", "fault"),
+      ]),
+  );
+  problems.push(...Object.values(noShade));
   const unshaded = groups.filter(({ yarn }) => !hasShade(yarn));
   return {
     yarns: groups.filter(({ yarn }) => hasShade(yarn)).map(({ yarn }) => yarn),
@@ -82,6 +89,7 @@ export function gatherYarns(entries: readonly Entry[], problems: Problem[]): Gat
         return named ? [[yarn.id, named] as const] : [];
       }),
     ),
+    noShade,
     lines: Object.fromEntries(groups.map(({ yarn, lines }) => [yarn.id, lines])),
   };
 }

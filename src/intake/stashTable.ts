@@ -57,7 +57,16 @@ export function readStashTable(text: string, reading: TableReading = {}): StashT
   if (rows.length === 0 || rows.some(({ cells }) => cells.some((cell) => cell.includes("\u0000")))) {
     const got = rows.length === 0 ? "nothing" : "what looks like a file of another kind";
     problems.push({ where: "the table", expected: "yarns, one to a line", got, severity: "fault" });
-    const nothing = { yarns: [], unshaded: [], byName: {}, lines: {}, columns: {}, preview: [], headings: null };
+    const nothing = {
+      yarns: [],
+      unshaded: [],
+      byName: {},
+      noShade: {},
+      lines: {},
+      columns: {},
+      preview: [],
+      headings: null,
+    };
     return { ...nothing, problems, separator, decimal: reading.decimal ?? "." };
   }
   for (const line of found.stray)

@@ -3,6 +3,7 @@ import { isFault, type Outcome, type Problem } from "../base/problem.ts";
 import { readStashTable, type StashTable, type TableReading } from "../intake/stashTable.ts";
 import { textOfTable, type Encoding } from "../intake/tableText.ts";
 import { mergeStash, type StashMerge } from "../yarn/mergeStash.ts";
+import { shelved } from "../yarn/shelf.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 
 export { stashTableText } from "../intake/stashTableText.ts";
@@ -22,8 +23,10 @@ export interface StashAnswer {
   table: StashTable;
   /** Null where the table came as text. */
   encoding: Encoding | null;
-  /** Yarns that would come in: those with a shade, and estimated ones where these are wanted. */
+  /** Yarns that have a shade, with those that were estimated. */
   yarns: Yarn[];
+  /** Of the yarns without a shade that are none of hers, those that got one by its name. */
+  estimated: Yarn[];
   merge: StashMerge;
 }
 
@@ -38,12 +41,21 @@ export function stashOfTable(source: Uint8Array | string, question: StashQuestio
   const problems: Problem[] = [...text.problems, ...table.problems];
   if (table.yarns.length + table.unshaded.length === 0 && problems.some(isFault) && table.preview.length === 0)
     return { value: null, problems };
-  const yarns = [...table.yarns, ...(question.named === "estimated" ? estimated(table) : [])];
-  const merge = mergeStash(question.have ?? [], yarns);
-  return { value: { table, encoding: text.value.encoding, yarns, merge }, problems };
+  const have = question.have ?? [];
+  const merge = mergeStash(have, [...table.yarns, ...table.unshaded]);
+  const estimated = question.named === "estimated" ? byTheirNames(merge.unshaded, table) : [];
+  merge.added = [...merge.added, ...shelved([...have, ...merge.added], estimated)];
+  // The shade of a yarn that she has is known.
+  const strangers = new Set(merge.unshaded.map(({ id }) => id));
+  const known = new Set(Object.entries(table.noShade).flatMap(([id, told]) => (strangers.has(id) ? [] : [told])));
+  return {
+    value: { table, encoding: text.value.encoding, yarns: [...table.yarns, ...estimated], estimated, merge },
+    problems: problems.filter((problem) => !known.has(problem)),
+  };
 }
 
-function estimated({ unshaded, byName }: StashTable): Yarn[] {
+/** By eye, and as wide as what people call so. */
+function byTheirNames(unshaded: readonly Yarn[], { byName }: StashTable): Yarn[] {
   return unshaded.flatMap((yarn) => {
     const named = byName[yarn.id];
     if (!named) return [];

@@ -82,6 +82,14 @@ describe("a yarn that comes in", () => {
       "Peat, its amount: expected 12 g in 2 lots, found 40 g without a lot; kept as it is.",
     ]);
   });
+  it("needs no shade where it is hers, and is left out where it is not", () => {
+    const { changed, unshaded, added } = mergeStash(HAVE, [
+      { id: "peat", name: "Peat", grams: 9 },
+      { id: "moss", name: "Moss", grams: 9 },
+    ]);
+    expect(changed.map(({ before, fields }) => [before.id, fields])).toEqual([["y2", ["grams"]]]);
+    expect([unshaded.map(({ name }) => name), added]).toEqual([["Moss"], []]);
+  });
   it("names the lot that grams were without", () => {
     const { changed } = mergeStash(HAVE, [{ ...row({}), name: "Peat", lots: [{ id: "l1", lot: "4" }] }]);
     expect(changed[0]!.after).toEqual({

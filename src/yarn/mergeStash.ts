@@ -6,6 +6,7 @@ import { gramsOwned } from "./lots.ts";
 import { mergeAmounts } from "./mergeLots.ts";
 import { shadeWords } from "./fieldWords.ts";
 import { shelved } from "./shelf.ts";
+import { hasShade } from "./stash.ts";
 import { DEFAULT_UNCERTAINTY, type Yarn } from "./yarn.ts";
 
 export interface StashMerge {
@@ -14,6 +15,8 @@ export interface StashMerge {
   changed: StashChange[];
   /** Hers, of which the incoming ones tell nothing new. */
   same: Yarn[];
+  /** Incoming yarns without a shade that are none of hers: nothing can be made of them yet. */
+  unshaded: Yarn[];
   /** What was kept as she has it although the incoming yarn differs, and why. */
   doubts: Problem[];
 }
@@ -32,12 +35,12 @@ export interface StashChange {
  */
 export function mergeStash(have: readonly Yarn[], incoming: readonly Yarn[]): StashMerge {
   const matches = matched(have, incoming);
-  const merge: StashMerge = { added: [], changed: [], same: [], doubts: [] };
+  const merge: StashMerge = { added: [], changed: [], same: [], unshaded: [], doubts: [] };
   const fresh: Yarn[] = [];
   incoming.forEach((yarn, index) => {
     const before = matches[index];
     if (!before) {
-      fresh.push(yarn);
+      (hasShade(yarn) ? fresh : merge.unshaded).push(yarn);
       return;
     }
     const after = mergedYarn(before, yarn, merge.doubts);

@@ -18,7 +18,8 @@ interface UnshadedProps {
 
 /** Yarns whose colour is only named may come in by an estimate, which is called one. */
 export function UnshadedYarns({ answer, named, onNamed }: UnshadedProps): ReactNode {
-  const { unshaded, byName } = answer.table;
+  const { byName } = answer.table;
+  const { unshaded } = answer.merge;
   if (unshaded.length === 0) return null;
   const known = unshaded.filter(({ id }) => byName[id]);
   return (

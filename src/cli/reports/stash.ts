@@ -38,10 +38,10 @@ const yarnJson = (yarn: Yarn): object => ({
 });
 
 export function stashReport(
-  { table: read, yarns, merge }: StashAnswer,
+  { table: read, yarns, merge, estimated }: StashAnswer,
   { against, out, kept }: StashTold & { readonly out: string | undefined; readonly kept: number },
 ): string {
-  const left = read.unshaded.length + read.yarns.length - yarns.length;
+  const left = merge.unshaded.length - estimated.length;
   const severalLots = yarns.some(({ lots }) => lots !== undefined && lots.length > 1);
   const lines = yarns.map((yarn) => yarnLine(yarn, severalLots));
   const headings = [
@@ -54,7 +54,7 @@ export function stashReport(
   ] as const;
   const meant = Object.entries(read.columns).map(([heading, meaning]) => `${heading} as ${meaning}`);
   return [
-    `${counted(yarns.length, "yarn")}${left > 0 ? `, and ${left} without a shade${nameHint(read.byName, left)}` : ""}.`,
+    `${counted(yarns.length, "yarn")}${left > 0 ? `, and ${left} without a shade${nameHint(read.byName, merge.unshaded, left)}` : ""}.`,
     ...(meant.length > 0 ? [paragraph(`Columns: ${meant.join(", ")}.`)] : []),
     ...(lines.length > 0 ? [table(headings, lines)] : []),
     ...(against ? [againstShelf(merge.added.length, merge.changed, merge.same.length)] : []),
@@ -62,8 +62,8 @@ export function stashReport(
   ].join("\n\n");
 }
 
-function nameHint(byName: object, left: number): string {
-  const named = Math.min(left, Object.keys(byName).length);
+function nameHint(byName: object, unshaded: readonly Yarn[], left: number): string {
+  const named = Math.min(left, unshaded.filter(({ id }) => id in byName).length);
   return named > 0 ? ` (--by-name would estimate ${named} by the name of the colour)` : "";
 }
 
