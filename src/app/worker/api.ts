@@ -144,6 +144,6 @@ export interface JobsApi {
   readTable(source: Uint8Array | string, question: StashQuestion): Promise<Outcome<StashAnswer>>;
   /** The yarns as a table for any spreadsheet. */
   writeTable(yarns: readonly Yarn[], writing: TableWriting): Promise<string>;
-  read(text: string): Outcome<Project>;
-  write(project: Project): string;
+  read(text: string): Promise<Outcome<Project>>;
+  write(project: Project): Promise<string>;
 }

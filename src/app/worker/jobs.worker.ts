@@ -1,8 +1,6 @@
 /** The jobs off the main thread, so that the page answers the hand while they run. */
 import { expose, transfer } from "comlink";
 import { judgeMemory } from "../../audit/judge.ts";
-import { readProject } from "../../document/read.ts";
-import { writeProject } from "../../document/write.ts";
 import { seenMemory } from "../../fabric/seen.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkProject } from "../../jobs/check.ts";
@@ -58,8 +56,9 @@ const api: JobsApi = {
   },
   readTable: async (source, question) => (await import("../../jobs/stash.ts")).stashOfTable(source, question),
   writeTable: async (yarns, writing) => (await import("../../jobs/stash.ts")).stashTableText(yarns, writing),
-  read: readProject,
-  write: writeProject,
+  // Files are judged when she opens one, and not before.
+  read: async (text) => (await import("../../document/read.ts")).readProject(text),
+  write: async (project) => (await import("../../document/write.ts")).writeProject(project),
 };
 
 async function bytesOf(address: URL): Promise<Uint8Array> {
