@@ -5,13 +5,23 @@ import { amounts } from "./amounts.ts";
 import type { AuditContext, Check } from "./context.ts";
 import { echoes } from "./echoes.ts";
 import type { Finding } from "./finding.ts";
+import { flecks } from "./flecks.ts";
 import { floats } from "./floats.ts";
 import { legibility } from "./legibility.ts";
 import { valueOrder } from "./valueOrder.ts";
 import { visualWeight } from "./visualWeight.ts";
 
 /** To add a check: one file, one line here, three cases in its test. */
-export const CHECKS: readonly Check[] = [legibility, visualWeight, valueOrder, floats, alignment, echoes, amounts];
+export const CHECKS: readonly Check[] = [
+  legibility,
+  flecks,
+  visualWeight,
+  valueOrder,
+  floats,
+  alignment,
+  echoes,
+  amounts,
+];
 
 /** Every finding, worst first; within a severity in the order of the checks, then from the bottom of the chart. */
 export function audit(context: AuditContext, checks: readonly Check[] = CHECKS): Finding[] {

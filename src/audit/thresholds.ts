@@ -27,6 +27,12 @@ export const THRESHOLDS = {
   tellsShares: 1.1,
   /** Two colours nearer than this in L* are not told apart by value. Common practice: under 8 vanishes. */
   oneValue: 8,
+  /** A colour of a variegated yarn is noticed when it has this part of it. Our choice: one stitch in ten. */
+  fleckShare: 0.1,
+  /** Of nearly one value, it still parts from the other colour by hue when this far from it, ΔE00. Our choice: a third of the way from red to green. */
+  fleckHue: 20,
+  /** Patches are told of when this part of the chart's stitches may vanish in them. Our choice: fewer are a stray stitch here and there. */
+  fleckStitches: 0.003,
   /** The longest strand left uncaught at the back, cm. Trade sources: no more than 1 in / 2.5 cm. */
   floatCm: 2.5,
 } as const;

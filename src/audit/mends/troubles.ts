@@ -47,6 +47,8 @@ export function troublesOf(finding: Finding): string[] {
     case "figure":
     case "part":
       return [`${place}/${band}/${colours.toSorted().join("")}`];
+    case "flecks":
+      return [`${place}/${colours.toSorted().join("")}`];
     case "visualWeight":
       return colours.map((colour) => `${place}/${colour}`);
     case "valueOrder":
