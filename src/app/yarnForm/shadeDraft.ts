@@ -25,8 +25,8 @@ export const KNOWN_BY: readonly {
   readonly words: string;
 }[] = [
   // Birthplace: hand-held instruments on wool differ by about so much, from memory; no source.
-  { from: "label", uncertainty: 2, words: "measured with an instrument" },
-  { from: "label", uncertainty: DEFAULT_UNCERTAINTY, words: "the maker’s own figure" },
+  { from: "label", uncertainty: 2, words: "the maker’s measured figure" },
+  { from: "label", uncertainty: DEFAULT_UNCERTAINTY, words: "the maker’s code" },
   // Wider than a comparison on the screen comes to in its test (about 6.5), which takes more trouble; our choice.
   { from: "eye", uncertainty: 10, words: "by eye" },
 ];
