@@ -108,9 +108,9 @@ test("on a phone: Windows-1252 read, a workbook refused with what to do, a chang
   await file.setInputFiles({ name: "gamle.csv", mimeType: "text/csv", buffer: Buffer.from(TABLE, "latin1") });
   await expect(page.getByRole("heading", { name: "gamle.csv" })).toBeFocused();
   await expect(page.getByText("Blåbær").first()).toBeVisible();
-  await page.getByRole("group", { name: "How it is written" }).or(page.getByText("How it is written")).first().click();
+  await page.getByText("How it is written").click();
   await expect(page.getByRole("combobox", { name: "Letters" })).toHaveValue("windows-1252");
-  await page.locator(".table-changes").getByText("Silver").click();
+  await page.locator(".table-changes").getByRole("checkbox", { name: "Silver" }).uncheck();
   await expect(page.getByRole("button", { name: "Put 2 yarns on the shelf", exact: true })).toBeVisible();
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   expect((await new AxeBuilder({ page }).include(".table-yarns").analyze()).violations).toEqual([]);
