@@ -1,4 +1,5 @@
 /** Echoes: whether a band is the same band again, elsewhere in the chart or in another: shifted, mirrored or in other colours. */
+import { oncePer } from "../base/oncePer.ts";
 import type { Grid } from "./chart.ts";
 import { horizontalPeriod } from "./repeats.ts";
 import { sameTile, type Sameness } from "./sameTile.ts";
@@ -24,11 +25,22 @@ const WAYS: readonly { readonly mirrored: Mirroring; readonly across: boolean; r
 export function echoBetween(first: Tile, second: Tile): Echo | null {
   if (first.width !== second.width || first.height !== second.height) return null;
   for (const { mirrored, ...how } of WAYS) {
-    const found = sameTile(mirrored === "none" ? first : mirroredTile(first, how), second, "any colours");
+    const found = sameTile(mirrored === "none" ? first : waysOf(first)(how), second, "any colours");
     if (found) return { ...found, mirrored };
   }
   return null;
 }
+
+/** The tile's mirrored forms, each made when first asked for. */
+const waysOf = oncePer((tile: Tile) => {
+  const known = new Map<number, Tile>();
+  return ({ across, up }: { readonly across: boolean; readonly up: boolean }): Tile => {
+    const key = Number(across) + 2 * Number(up);
+    let made = known.get(key);
+    if (!made) known.set(key, (made = mirroredTile(tile, { across, up })));
+    return made;
+  };
+});
 
 /**
  * Whether two strips of rows are the same up to a horizontal shift (round the tube) and a renaming of colours:

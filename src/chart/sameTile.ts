@@ -1,4 +1,5 @@
 /** Whether two tiles are the same motif: shifted round the end, and in other colours where that is allowed. */
+import { oncePer } from "../base/oncePer.ts";
 import { NO_STITCH } from "./chart.ts";
 import { turnsBetween } from "./recurrence.ts";
 import type { Tile } from "./strip.ts";
@@ -15,6 +16,8 @@ export interface Sameness {
  */
 export function sameTile(first: Tile, second: Tile, colours: "same colours" | "any colours"): Sameness | null {
   if (first.width !== second.width || first.height !== second.height) return null;
+  const there = edgesInRows(second);
+  if (edgesInRows(first).some((edges, row) => edges !== there[row])) return null;
   let recoloured: Sameness | null = null;
   // Where edges between colours lie does not depend on the colours, so that few shifts are left to look at.
   for (const shift of turnsBetween(edgesOf(first), edgesOf(second))) {
@@ -24,6 +27,20 @@ export function sameTile(first: Tile, second: Tile, colours: "same colours" | "a
   }
   return recoloured;
 }
+
+/** How often the colour changes along each row, round the end: what no shift and no recolouring alters. */
+const edgesInRows = oncePer(({ width, height, cells }: Tile): Int32Array => {
+  const edges = new Int32Array(height);
+  for (let row = 0; row < height; row++) {
+    let before = cells[(row + 1) * width - 1];
+    for (let at = row * width; at < (row + 1) * width; at++) {
+      const here = cells[at]!;
+      if (here !== before) edges[row]! += 1;
+      before = here;
+    }
+  }
+  return edges;
+});
 
 /** For each column a number made of where it differs from its left neighbour and from row to row: equal for columns of equal edges. */
 function edgesOf({ width, height, cells }: Tile): Int32Array {

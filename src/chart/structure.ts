@@ -6,7 +6,7 @@ import { echoBetween, type Echo } from "./echoes.ts";
 import { mirrorsOf, type Mirrors } from "./mirrors.ts";
 import { repeatNamed, repeatOf, type Repeat } from "./repeats.ts";
 import { rowRoles, type RowRole } from "./rowRoles.ts";
-import { tileOf, type Rows } from "./strip.ts";
+import { tileOf, type Rows, type Tile } from "./strip.ts";
 
 export interface BandStructure {
   readonly band: Band;
@@ -37,6 +37,7 @@ export interface BandEcho extends Echo {
 /** The bands as `findBands` gives them; what the chart declares of them stands. */
 export function structureOf(grid: Grid, bands: readonly Band[]): BandStructure[] {
   const found: BandStructure[] = [];
+  const tiles = new Map<string, Tile>();
   for (const band of bands) {
     const { repeat: stitches, axis } = band.declared ?? {};
     const seen = repeatOf(grid, band.rows);
@@ -54,7 +55,8 @@ export function structureOf(grid: Grid, bands: readonly Band[]): BandStructure[]
       steps,
       shaded: shadingOf(steps),
     };
-    found.push({ ...built, echo: echoIn(grid, built, found) });
+    tiles.set(band.id, tileOf(grid, band.rows, repeat.stitches));
+    found.push({ ...built, echo: echoIn(built, found, tiles) });
   }
   return found;
 }
@@ -94,13 +96,15 @@ function shadingOf(steps: readonly Step[]): BandStructure["shaded"] {
   return ground ? (pattern ? "both" : "ground") : pattern ? "pattern" : "no";
 }
 
-function echoIn(grid: Grid, own: Omit<BandStructure, "echo">, below: readonly BandStructure[]): BandEcho | null {
-  const { band, repeat } = own;
-  const tile = tileOf(grid, band.rows, repeat.stitches);
+function echoIn(
+  own: Omit<BandStructure, "echo">,
+  below: readonly BandStructure[],
+  tiles: ReadonlyMap<string, Tile>,
+): BandEcho | null {
+  const { band } = own;
+  const tile = tiles.get(band.id)!;
   const echoOf = (earlier: BandStructure): Echo | null =>
-    earlier.kind !== "plain" && earlier.repeat.stitches === repeat.stitches
-      ? echoBetween(tileOf(grid, earlier.band.rows, repeat.stitches), tile)
-      : null;
+    earlier.kind === "plain" ? null : echoBetween(tiles.get(earlier.band.id)!, tile);
   if (band.declared?.echoOf !== undefined) {
     const said = below.find((earlier) => earlier.band.id === band.echoOf);
     // She sees it again, though stitches may differ.
