@@ -1,5 +1,5 @@
 /** After the last round: what should be left of each lot by the plan, corrected by her scales, and put back on the shelf in one step. */
-import { useMemo, useState, type ReactNode } from "react";
+import { useMemo, useRef, useState, type ReactNode } from "react";
 import type { Project } from "../../document/project.ts";
 import type { ShelfEdit } from "../../document/shelfEdit.ts";
 import { lotsAfter, lotsOfYarn } from "../../yarn/lots.ts";
@@ -30,6 +30,7 @@ interface Correction {
 
 export function LeftOver({ project, taken }: LeftOverProps): ReactNode {
   const { shelf, commitShelf } = useShelf();
+  const part = useRef<HTMLDetailsElement>(null);
   const [corrections, setCorrections] = useState<Readonly<Record<string, Correction>>>({});
   const proposals = useMemo(
     () =>
@@ -67,13 +68,17 @@ export function LeftOver({ project, taken }: LeftOverProps): ReactNode {
       }),
       ...own.map(({ yarn }): ShelfEdit => ({ kind: "promise", yarn, project: project.name, grams: null })),
     ];
-    if (commitShelf(edits, `what ${project.name} left is back on the shelf`)) setCorrections({});
+    if (!commitShelf(edits, `what ${project.name} left is back on the shelf`)) return;
+    setCorrections({});
+    // Pressed twice it would be taken off twice.
+    if (part.current) part.current.open = false;
+    part.current?.querySelector("summary")?.focus();
   };
   const correct = (line: StashLine, lot: Lot, part: Correction): void =>
     setCorrections((now) => ({ ...now, [keyOf(line, lot)]: { ...now[keyOf(line, lot)], ...part } }));
   if (proposals.length === 0) return null;
   return (
-    <details className="left-over">
+    <details ref={part} className="left-over">
       <summary>When it is knitted: what is left goes back</summary>
       <p className="fact-quiet">
         By the plan, without its reserve. Put what you weigh in its place; a kitchen scale will do.
