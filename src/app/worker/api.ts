@@ -118,7 +118,7 @@ export interface SheetQuestion {
 }
 
 export interface JobsApi {
-  check(project: Project, question: CheckQuestion): CheckResult;
+  check(project: Project, question: CheckQuestion): Promise<CheckResult>;
   tryYarns(project: Project, question: TrialQuestion): Promise<TrialResult>;
   tryPlaces(project: Project, question: PlacesQuestion): Promise<PlaceTrial[]>;
   tryTogether(project: Project, question: TogetherQuestion): Promise<TogetherResult>;

@@ -3,7 +3,7 @@ import { expose, transfer } from "comlink";
 import { judgeMemory } from "../../audit/judge.ts";
 import { seenMemory } from "../../fabric/seen.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
-import { checkProject } from "../../jobs/check.ts";
+import { checkColourway } from "../../jobs/checked.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
 import { readsInLights } from "../../jobs/reads.ts";
 import type { JobsApi } from "./api.ts";
@@ -17,7 +17,11 @@ const seen = seenMemory();
 const trial = () => import("../../jobs/trial.ts");
 
 const api: JobsApi = {
-  check: (project, question) => checkProject(project, { ...question, memory }),
+  check: async (project, { mends, ...question }) => {
+    const checked = checkColourway(project, { ...question, memory });
+    if (mends === "without" || checked.result.findings.length === 0) return checked.result;
+    return (await import("../../jobs/check.ts")).mendedCheck(checked);
+  },
   tryYarns: async (project, question) => (await trial()).tryYarns(project, { ...question, memory }),
   tryPlaces: async (project, question) => (await trial()).tryPlaces(project, { ...question, memory }),
   tryTogether: async (project, question) =>
