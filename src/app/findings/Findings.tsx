@@ -231,11 +231,11 @@ function MendButton({
       }}
     >
       <span className="mend-yarns" aria-hidden="true">
-        <YarnSwatch project={seen} yarn={mend.from} />
+        {mend.kind !== "shift" && <YarnSwatch project={seen} yarn={mend.from} />}
         <svg width="14" height="10" viewBox="0 0 14 10">
           <path d="M1 5h11M8.5 1.5 12 5 8.5 8.5" fill="none" stroke="currentColor" strokeWidth="1.4" />
         </svg>
-        <YarnSwatch project={seen} yarn={mend.to} />
+        {mend.kind !== "shift" && <YarnSwatch project={seen} yarn={mend.to} />}
       </span>
       <span>
         {mend.change}

@@ -65,12 +65,25 @@ export const LINES: Readonly<Record<string, readonly Line[]>> = {
     { key: "stitches", name: "over", help: "float", words: (value) => `${wholeWords(value)} stitches` },
     { key: "limit", name: "lies well up to", help: "float", words: (value) => `${wholeWords(value)} stitches` },
   ],
+  alignment: [
+    { key: "offBy", name: "off by", help: "alignment", words: stitchWords },
+    { key: "over", name: "over whole repeats", help: "alignment", words: stitchWords },
+    { key: "repeat", name: "repeat", help: "alignment", words: stitchWords },
+    { key: "repeatBelow", name: "repeat below", help: "alignment", words: stitchWords },
+    { key: "repeatAbove", name: "repeat above", help: "alignment", words: stitchWords },
+  ],
+  echo: [DELTA_L],
   amounts: [
     { key: "metres", name: "takes", help: "metres", words: withRange },
     { key: "have", name: "you have", help: "have", words: metres },
     { key: "short", name: "short by", help: "have", words: metres },
   ],
 };
+
+function stitchWords(value: number): string {
+  const stitches = Math.abs(value);
+  return `${Number.isInteger(stitches) ? wholeWords(stitches) : tenths(stitches)} ${stitches === 1 ? "stitch" : "stitches"}`;
+}
 
 function withRange(value: number, numbers: Numbers): string {
   const [low, high] = [numberOf(numbers, "low"), numberOf(numbers, "high")];

@@ -122,6 +122,13 @@ export const NUMBER_HELP: Readonly<Record<NumberKey, NumberEntry>> = {
     restsOn: "Counted in the chart. The limit of 2.5 cm (1 in) is the trade’s usage.",
     weak: "Slack and how you hold your yarn are not in it, nor how well the yarn clings.",
   },
+  alignment: {
+    meaning:
+      "How the middles of one band lie over those of the band below, in stitches, and how many stitches a round has over whole repeats.",
+    restsOn:
+      "Counted in the chart and in the rounds of the pattern. A middle is the line of mirroring where more of the figure lies.",
+    weak: "A motif that leans has no middle. What looks well is your taste.",
+  },
   metres: {
     meaning:
       "What the garment takes of a yarn: a loop for each stitch, the strands behind, and two tails for each start and stop.",

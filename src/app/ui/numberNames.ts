@@ -18,6 +18,7 @@ export const NUMBER_NAMES = {
   cast: "Cast from afar",
   deltaE00: "Difference, ΔE00",
   float: "Float",
+  alignment: "How bands lie",
   metres: "Metres of yarn",
   grams: "Grams of yarn",
   have: "What you have",
