@@ -10,7 +10,7 @@ import type { Yarn } from "../yarn/yarn.ts";
 import { bandEdited, type BandEdit } from "./bandEdit.ts";
 import type { ClothMeasure, Knitting, Project } from "./project.ts";
 import { patched } from "./patched.ts";
-import { judgeProject } from "./read.ts";
+import { judgeProject } from "./judgeProject.ts";
 import { refusal } from "./refusals.ts";
 
 export type Edit =

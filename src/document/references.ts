@@ -5,7 +5,7 @@ import type { Colourway } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
 import type { Section } from "../garment/sections.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import { foundWords } from "./json.ts";
+import { foundWords } from "./foundWords.ts";
 import type { Project } from "./project.ts";
 
 /** Faults where later work would have nothing to stand on, doubts where it has. The project's structure was checked. */

@@ -2,7 +2,8 @@
 import * as z from "zod/mini";
 import { isFault, type Outcome, type Problem } from "../base/problem.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import { foundWords, readJson } from "./json.ts";
+import { foundWords } from "./foundWords.ts";
+import { readJson } from "./json.ts";
 import { headProblem } from "./read.ts";
 import * as part from "./shapes.ts";
 import { checkShape } from "./structure.ts";

@@ -1,7 +1,7 @@
 /** Holds a record against a shape and says in a sentence with a path what does not fit. */
 import type * as z from "zod/mini";
 import type { Problem } from "../base/problem.ts";
-import { foundWords } from "./json.ts";
+import { foundWords } from "./foundWords.ts";
 
 /** Faults only, one a place, in the order of the file; none where the record fits. */
 export function checkShape(shape: z.ZodMiniType, record: unknown): Problem[] {

@@ -6,7 +6,7 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { labOfShade, type Shade } from "../colour/shade.ts";
 import { plainName } from "../colour/names.ts";
 import { PROJECT_FORMAT, PROJECT_VERSION, type Project } from "../document/project.ts";
-import { judgeProject } from "../document/read.ts";
+import { judgeProject } from "../document/judgeProject.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";

@@ -1,5 +1,5 @@
 /** `apply`: a way of recolouring becomes a colourway; the project that it came from stays as it is. */
-import { judgeProject } from "../../document/read.ts";
+import { judgeProject } from "../../document/judgeProject.ts";
 import { writeProject } from "../../document/write.ts";
 import { applyWay } from "../../jobs/recolour.ts";
 import { WRITE_OPTIONS, type Command } from "../command.ts";
