@@ -18,34 +18,9 @@ import {
   type RadialSpectrum,
 } from "../vision/visibility.ts";
 import { spectrumOf, type Piece } from "./spectra.ts";
+import { wordOf, WORD_LIMITS, type Word } from "./word.ts";
 
-/** How something shows: the four words, and her verdicts. */
-export type Word = "lost" | "faint" | "clear" | "strong";
-
-/** V from which each word but "lost" holds. */
-export interface WordLimits {
-  readonly faint: number;
-  readonly clear: number;
-  readonly strong: number;
-}
-
-/** For ordinary eyes. Birthplace: vision.md B4, our choice. */
-export const WORD_LIMITS: WordLimits = { faint: 1, clear: 3, strong: 10 };
-
-/**
- * The limits of somebody whose threshold is not the ordinary one.
- * @param theta ln of her threshold over the ordinary one; above 0 she needs more before she sees
- */
-export function limitsFor(theta: number): WordLimits {
-  const factor = Math.exp(theta);
-  return { faint: WORD_LIMITS.faint * factor, clear: WORD_LIMITS.clear * factor, strong: WORD_LIMITS.strong * factor };
-}
-
-export function wordOf(v: number, limits = WORD_LIMITS): Word {
-  if (v < limits.faint) return "lost";
-  if (v < limits.clear) return "faint";
-  return v < limits.strong ? "clear" : "strong";
-}
+export { limitsFor, wordOf, WORD_LIMITS, type Word, type WordLimits } from "./word.ts";
 
 /** What hue counts for beside light–dark, and at the ends of the range. Birthplace: vision.md B7a, our choice. */
 export const HUE_WEIGHT = { usual: 0.5, low: 0, high: 1 } as const;

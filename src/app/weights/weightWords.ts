@@ -1,5 +1,6 @@
 /** Visual weight, leaders and reach in words: estimates, rounded as far as they deserve. */
-import { wordOf, type ReadsTo, type Word } from "../../fabric/visibility.ts";
+import type { ReadsTo } from "../../fabric/visibility.ts";
+import { wordOf, type Word } from "../../fabric/word.ts";
 import { metresWords, percentWords } from "../shell/words.ts";
 import type { WeightLine } from "../worker/api.ts";
 
