@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { judgeMemory } from "../audit/judge.ts";
+import { applyEdit } from "../document/edit.ts";
 import type { Project } from "../document/project.ts";
 import { readProject } from "../document/read.ts";
 import { writeProject } from "../document/write.ts";
@@ -62,17 +63,7 @@ describe("check", () => {
   it("offers a mend that takes its finding away, tried out again from nothing", () => {
     const [lost] = check("w2").findings;
     const [mend] = lost!.mends!;
-    const colourways = project.colourways.map((colourway) =>
-      colourway.id !== "w2"
-        ? colourway
-        : mend!.at
-          ? {
-              ...colourway,
-              changes: [...(colourway.changes ?? []), { at: mend!.at, colour: mend!.colour, yarn: mend!.to }],
-            }
-          : { ...colourway, yarns: { ...colourway.yarns, [mend!.colour]: mend!.to } },
-    );
-    const after = checkProject({ ...project, colourways }, { colourway: "w2" });
+    const after = checkProject(mend!.edits.reduce(applyEdit, project), { colourway: "w2" });
     expect(after.findings.map(({ id }) => id)).not.toContain(lost!.id);
     expect(after.findings.length).toBeLessThan(check("w2").findings.length);
   });
