@@ -73,13 +73,14 @@ export function readStashTable(text: string, reading: TableReading = {}): StashT
     problems.push(problem(line, "the quotes", "a quote that is closed", "one that is not; taken as a letter", "doubt"));
   const { columns, body, headings } = headed(rows, reading, problems);
   const decimal = reading.decimal ?? decimalOf(columns, body);
+  const layout = layoutOf(columns);
   const entries = body.flatMap((row) => {
     const stranger = strangerOf(row, columns);
     if (stranger) {
       problems.push(problem(row.line, "the line", "a yarn", `${stranger}; left out`, "note"));
       return [];
     }
-    const read = yarnOfRow(readerOf(row, columns, decimal, problems));
+    const read = yarnOfRow(readerOf(row, layout, decimal, problems));
     if (isNamed(read)) return [{ line: row.line, row: read }];
     problems.push(problem(row.line, "the line", "the name or the shade of a yarn", "neither; left out", "fault"));
     return [];
@@ -187,22 +188,36 @@ const AMOUNTS: ReadonlySet<Meaning> = new Set([
   "grams of all lots",
 ]);
 
-function readerOf(row: TableRow, columns: readonly Column[], decimal: DecimalSign, problems: Problem[]): RowReader {
-  const find = (meaning: Meaning): { column: Column; text: string } | null => {
-    const index = columns.findIndex((column) => column.meaning === meaning);
-    const text = index < 0 ? "" : (row.cells[index] ?? "").trim();
-    return text === "" ? null : { column: columns[index]!, text };
-  };
-  const extra = row.cells.slice(columns.length).filter((cell) => cell.trim() !== "");
-  if (extra.length > 0) {
-    const got = `${row.cells.length}; left out: ${JSON.stringify(extra.join(", ").slice(0, 60))}`;
+interface Layout {
+  readonly columns: readonly Column[];
+  /** Where the column of a meaning stands. */
+  readonly places: ReadonlyMap<Meaning, number>;
+  readonly notes: readonly number[];
+}
+
+const layoutOf = (columns: readonly Column[]): Layout => ({
+  columns,
+  places: new Map(columns.map(({ meaning }, index) => [meaning, index])),
+  notes: columns.flatMap(({ meaning }, index) => (meaning === "note" ? [index] : [])),
+});
+
+function readerOf(row: TableRow, layout: Layout, decimal: DecimalSign, problems: Problem[]): RowReader {
+  const { columns, places, notes } = layout;
+  const extra = row.cells.length > columns.length ? row.cells.slice(columns.length) : [];
+  if (extra.some((cell) => cell.trim() !== "")) {
+    const words = extra.filter((cell) => cell.trim() !== "").join(", ");
+    const got = `${row.cells.length}; left out: ${JSON.stringify(words.slice(0, 60))}`;
     problems.push(problem(row.line, "the row", `${columns.length} cells`, got, "doubt"));
   }
+  const text = (meaning: Meaning): string | null => {
+    const place = places.get(meaning);
+    return (place === undefined ? "" : (row.cells[place] ?? "")).trim() || null;
+  };
   return {
     decimal,
-    text: (meaning) => find(meaning)?.text ?? null,
-    unit: (meaning) => find(meaning)?.column.unit ?? "",
-    notes: columns.flatMap(({ meaning }, index) => (meaning === "note" ? [(row.cells[index] ?? "").trim()] : [])),
+    text,
+    unit: (meaning) => (text(meaning) === null ? "" : columns[places.get(meaning)!]!.unit),
+    notes: notes.map((index) => (row.cells[index] ?? "").trim()),
     tell: (where, expected, got, severity) => problems.push(problem(row.line, where, expected, got, severity)),
   };
 }

@@ -67,8 +67,8 @@ export function TableChoice({ onFile, onText }: TableChoiceProps): ReactNode {
 }
 
 const FORMS = [
-  { key: "points", words: "decimal points, commas between", decimal: "." },
-  { key: "commas", words: "decimal commas, semicolons between", decimal: "," },
+  { key: "points", words: "1.5 and commas", decimal: "." },
+  { key: "commas", words: "1,5 and semicolons", decimal: "," },
 ] as const;
 
 function ShelfAsTable(): ReactNode {
@@ -93,7 +93,7 @@ function ShelfAsTable(): ReactNode {
       </p>
       <div className="table-save">
         <fieldset className="choice">
-          <legend>Numbers with</legend>
+          <legend>Written with</legend>
           {FORMS.map((one) => (
             <label key={one.key}>
               <input type="radio" name="table-form" checked={form === one} onChange={() => setForm(one)} />
