@@ -1,5 +1,9 @@
 /** The jobs: data in, data out, for the worker, the commands and the library. */
 export { amountsOfProject } from "./jobs/amounts.ts";
+export { changedStitch } from "./jobs/changedStitch.ts";
+export type { ChangedStitch, ChangedStitchQuestion } from "./jobs/changedStitch.ts";
+export { chartStructure } from "./jobs/chartStructure.ts";
+export type { ChartStructure } from "./jobs/chartStructure.ts";
 export { checkProject } from "./jobs/check.ts";
 export type { BandLine, CheckOptions, CheckResult, LadderRung, RowLine, WeightLine } from "./jobs/check.ts";
 export { compareProject } from "./jobs/compare.ts";

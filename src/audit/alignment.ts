@@ -94,6 +94,7 @@ function lyingFinding(
     },
     headline: `${capital(names.above)} over ${names.below}: ${HEADLINES[slip](found)}`,
     sentence: sentenceOf(found, slip, names),
+    meant: { chart: judged.chart.id, rows: [above.band.rows[0], above.band.rows[1]] },
     ...(mends.length > 0 ? { mends } : {}),
   };
 }

@@ -61,5 +61,7 @@ export interface Finding {
   readonly catches?: readonly (readonly [number, number])[];
   /** Of one too long for that: columns of ladders behind it. */
   readonly ladders?: readonly number[];
+  /** The band of which she can say that it is meant so: then nothing is said of it any more. */
+  readonly meant?: { readonly chart: string; readonly rows: readonly [number, number] };
   readonly mends?: readonly Mend[];
 }

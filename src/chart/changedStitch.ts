@@ -3,6 +3,8 @@ import { NO_STITCH, type Grid } from "./chart.ts";
 import { floatsInRow, type Float, type Worked } from "./floats.ts";
 
 export interface ChangedFloats {
+  /** Floats of the row as it is. */
+  readonly all: readonly Float[];
   /** Floats of the row that would be no more, and those that would come instead, right to left. */
   readonly gone: readonly Float[];
   readonly come: readonly Float[];
@@ -31,6 +33,7 @@ export function changedFloats(
   const [were, are] = [before, after].map(({ floats }) => new Set(floats.map(key)));
   const longestOf = (floats: readonly Float[]): number => Math.max(0, ...floats.map(({ length }) => length));
   return {
+    all: before.floats,
     gone: before.floats.filter((float) => !are!.has(key(float))),
     come: after.floats.filter((float) => !were!.has(key(float))),
     longest: [longestOf(before.floats), longestOf(after.floats)],

@@ -1,7 +1,7 @@
 /** The findings: three shown, worst first, the rest counted; each goes to its place and offers the change that mends it. */
 import { useEffect, useState, type ReactNode } from "react";
 import type { Finding, Mend } from "../../audit/finding.ts";
-import { applyEdit } from "../../document/edit.ts";
+import { applyEdit, type Edit } from "../../document/edit.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
@@ -125,8 +125,8 @@ interface FindingCardProps {
 }
 
 function FindingCard({ finding, seen }: FindingCardProps): ReactNode {
-  const { project, showSpot, spot, say } = useBench();
-  const { where } = finding;
+  const { project, showSpot, spot, say, commit } = useBench();
+  const { where, meant } = finding;
   const here = spot?.chart === where.chart && spot.rows[0] === where.rows[0] && spot.rows[1] === where.rows[1];
   const height = project?.pattern.charts.find(({ id }) => id === where.chart)?.rows.length;
   const everywhere = where.rows[0] === 1 && where.rows[1] === height;
@@ -175,6 +175,20 @@ function FindingCard({ finding, seen }: FindingCardProps): ReactNode {
           finding.mends?.map((mend, i) => (
             <MendButton key={i} mend={mend} finding={finding} project={project} seen={seen} />
           ))}
+        {meant && (
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              const { chart, rows } = meant;
+              const edit: Edit = { kind: "declareBand", chart, rows: [...rows], fields: { meant: true } };
+              if (commit([edit], `saying that ${rowsWords(rows)} are meant so`))
+                say("It stays as it is, and is not told of again.");
+            }}
+          >
+            It is meant so
+          </button>
+        )}
       </div>
     </li>
   );

@@ -1,5 +1,6 @@
 /** `read`: a chart out of a picture or a text. */
 import { isFault } from "../../base/problem.ts";
+import { chartStructure } from "../../jobs/chartStructure.ts";
 import { readChartFile } from "../chartFile.ts";
 import type { Command } from "../command.ts";
 import { badInput } from "../projectFile.ts";
@@ -19,6 +20,8 @@ export const readCommand: Command = {
     const path = given.operand(0);
     const result = await readChartFile(path, given.number("colours", { least: 2, most: 60, whole: true }));
     if (result.charts.length === 0 && result.problems.some(isFault)) throw badInput(path, result.problems);
-    return { json: result, text: () => readReport(result), problems: result.problems };
+    // A chart that was read is known to be one: rows of one length, at most 255 colours.
+    const charts = result.charts.map((chart) => ({ ...chart, ...chartStructure(chart) }));
+    return { json: { ...result, charts }, text: () => readReport(result), problems: result.problems };
   },
 };
