@@ -5,10 +5,11 @@ import { paintYarnPhoto, type PaintedPhoto } from "../../test/intake/yarnPainter
 import { problemSentence } from "../base/problem.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { linearFromBytes } from "../colour/srgb.ts";
-import { createRaster, rasterFromBytes, type Box, type Raster } from "../raster/raster.ts";
+import { createRaster, crop, rasterFromBytes, type Box, type Raster } from "../raster/raster.ts";
 import { CHART_LABS } from "./yarnPhoto/chart24.ts";
-import { fitChart, type KnownPatch } from "./yarnPhoto/chartFit.ts";
-import { readYarnPhoto } from "./yarnPhoto.ts";
+import type { SeenPatch } from "./yarnPhoto/chartPatches.ts";
+import { readingBy } from "./yarnPhoto/reading.ts";
+import { readYarnPhoto, surveyPhoto, yarnReader, type PhotoReference } from "./yarnPhoto.ts";
 
 type Triple = [number, number, number];
 const boxOf = ([x, y, width, height]: readonly number[]): Box => ({ x: x!, y: y!, width: width!, height: height! });
@@ -28,61 +29,118 @@ it("the chart's own shades are those that are told of it beside real photographs
 });
 
 describe.each(real.photos)("a phone's photograph: $name", ({ patches, size }) => {
-  const known = patches.map(({ rgb, lab, at }, index): KnownPatch => ({
+  const seen = patches.map(({ rgb, at }, index): SeenPatch => ({
+    index,
     rgb: linearFromBytes(...(rgb as Triple)),
-    lab: lab as Triple,
     at: at as [number, number],
-    isGrey: index >= 18,
+    spread: 0,
   }));
-  const frame = { width: size[0]!, height: size[1]! };
+  const coloured = seen.slice(0, 18);
+  /** The patch as a plain yarn: what it is said to be, and with which range, by those of the chart that are left. */
+  const read = (patch: SeenPatch, known: readonly SeenPatch[]) => {
+    const reference = { kind: "patches", found: true, corners: [], patches: known } as const;
+    const reading = readingBy({ width: size[0]!, height: size[1]!, reference, ground: [] });
+    const surface = { rgb: patch.rgb, spread: 0, clipped: 0, bottomed: 0, pixels: 1000 };
+    const error = deltaE2000(reading.labOf(patch.rgb, patch.at), patches[patch.index]!.lab as Triple);
+    return { error, range: reading.uncertaintyOf(surface, patch.at) };
+  };
 
   // The most that is expected with a chart is about 5 ΔE00, without tone curve about 9.8 (vision.md F).
-  it("each coloured patch by the others comes out within what a chart is good for", () => {
-    const { leftOut } = fitChart(known, frame);
-    expect(middle(leftOut.filter(({ isGrey }) => !isGrey).map(({ error }) => error))).toBeLessThan(3.5);
+  it("each coloured patch by the others comes out within what a chart is good for, and mostly within its range", () => {
+    const told = coloured.map((patch) =>
+      read(
+        patch,
+        seen.filter((other) => other !== patch),
+      ),
+    );
+    expect(middle(told.map(({ error }) => error))).toBeLessThan(3.5);
+    expect(told.filter(({ error, range }) => error <= range).length).toBeGreaterThanOrEqual(0.65 * told.length);
   });
 
   it("the greys alone undo curve and cast", () => {
-    const { labOf } = fitChart(
-      known.filter(({ isGrey }) => isGrey),
-      frame,
-      ["diagonal"],
-    );
-    const errors = known.filter(({ isGrey }) => !isGrey).map(({ rgb, at, lab }) => deltaE2000(labOf(rgb, at), lab));
+    const errors = coloured.map((patch) => read(patch, seen.slice(18)).error);
     expect(middle(errors)).toBeLessThan(6);
   });
 });
 
-describe("a painted photograph", () => {
-  const photo = paintYarnPhoto(13, CHART_LABS);
-  const picture = rasterOf(photo);
-  const yarns = photo.yarns.map(({ box }) => boxOf(box));
-  const errorsBy = (reference: Parameters<typeof readYarnPhoto>[1]["reference"]): number[] =>
-    readYarnPhoto(picture, { yarns, reference }).value!.yarns.map(({ lab }, at) =>
-      deltaE2000(lab!, photo.yarns[at]!.lab),
+describe("painted photographs, of seeds that nothing was set by", () => {
+  // The figures at large are the bench's.
+  const photos = [9001, 9002, 9003].map((seed) => {
+    const photo = paintYarnPhoto(seed, CHART_LABS);
+    const corners = [0, 2, 4, 6].map((at) => [photo.corners[at]!, photo.corners[at + 1]!] as const);
+    return { photo, corners, picture: rasterOf(photo), yarns: photo.yarns.map(({ box }) => boxOf(box)) };
+  });
+  const [{ corners, picture, yarns }] = photos as [(typeof photos)[0]];
+  const toldBy = (referenceIn: (one: (typeof photos)[0]) => PhotoReference) =>
+    photos.flatMap((one) =>
+      readYarnPhoto(one.picture, { yarns: one.yarns, reference: referenceIn(one) }).value!.yarns.flatMap((yarn, at) =>
+        yarn.lab === null
+          ? []
+          : [{ error: deltaE2000(yarn.lab, one.photo.yarns[at]!.lab), range: yarn.uncertainty, lab: yarn.lab }],
+      ),
     );
-  const corners = [0, 2, 4, 6].map((at) => [photo.corners[at]!, photo.corners[at + 1]!] as const);
 
-  it("gives shades by the chart's corners, and the same by a wider frame", () => {
-    expect(middle(errorsBy({ kind: "patches", corners }))).toBeLessThan(3);
-    const wide = corners.map(([x, y], at) => [x + (at === 1 || at === 2 ? 14 : -14), y + (at > 1 ? 14 : -14)] as const);
-    expect(middle(errorsBy({ kind: "patches", corners: wide }))).toBeLessThan(3);
+  // Bars from the brief for this work, on painted photographs at large: by a chart 1.5 in the middle, by a grey card 3; these
+  // are among the harder ones, and thirty yarns are few.
+  it.each<[string, number, number, (one: (typeof photos)[0]) => PhotoReference]>([
+    ["a chart", 3.5, 6, (one) => ({ kind: "patches", corners: one.corners })],
+    ["a grey card", 5, 9, (one) => ({ kind: "grey", area: boxOf(one.photo.grey) })],
+    ["white paper", 8, 12, (one) => ({ kind: "white", area: boxOf(one.photo.white), tint: one.photo.paper })],
+    ["nothing", 10, 18, () => ({ kind: "none" })],
+  ])("are read by %s, and mostly within the range told", (_, most, widest, referenceIn) => {
+    const told = toldBy(referenceIn);
+    expect(middle(told.map(({ error }) => error))).toBeLessThan(most);
+    expect(told.filter(({ error, range }) => error <= range).length).toBeGreaterThan(0.55 * told.length);
+    expect(middle(told.map(({ range }) => range))).toBeLessThan(widest);
   });
 
-  it("gives shades by a chart that it finds", () => {
-    const { value } = readYarnPhoto(picture, { yarns, reference: { kind: "find" } });
-    expect(value!.reference).toMatchObject({ kind: "patches", found: true });
-    value!.reference.corners!.forEach(([x, y], at) =>
-      expect(Math.hypot(x - corners[at]![0], y - corners[at]![1])).toBeLessThan(6),
-    );
+  it("have their chart found, its first patch first however the picture is turned", () => {
+    for (const turns of [0, 1, 2, 3]) {
+      const { value } = surveyPhoto(turned(picture, turns), { kind: "find" });
+      expect(value!.reference).toMatchObject({ kind: "patches", found: true });
+      const found = value!.reference.kind === "patches" ? value!.reference.corners : [];
+      corners.forEach((corner, at) => {
+        const [x, y] = turnedPoint(corner, picture, turns);
+        expect(Math.hypot(found[at]![0] - x, found[at]![1] - y)).toBeLessThan(9);
+      });
+    }
   });
 
-  it.each(["grey", "white"] as const)("gives shades by %s, with a range wider than by a chart", (kind) => {
-    const area = boxOf(photo[kind]);
-    expect(middle(errorsBy({ kind, area }))).toBeLessThan(6);
-    const range = (reference: Parameters<typeof readYarnPhoto>[1]["reference"]): number =>
-      middle(readYarnPhoto(picture, { yarns, reference }).value!.yarns.map(({ uncertainty }) => uncertainty!));
-    expect(range({ kind, area })).toBeGreaterThan(1);
+  it("have no chart found where it lies mirrored or is covered", () => {
+    expect(surveyPhoto(mirrored(picture), { kind: "find" }).value!.reference.kind).toBe("none");
+    const covered = { ...picture, data: picture.data.slice() };
+    for (let y = Math.round(corners[0]![1]); y < corners[2]![1]; y++)
+      for (let x = Math.round(corners[0]![0]); x < corners[2]![0]; x++)
+        covered.data.set([0.3, 0.25, 0.2], (y * picture.width + x) * 3);
+    expect(surveyPhoto(covered, { kind: "find" }).value!.reference.kind).toBe("none");
+  });
+
+  it("are told alike by a box and by an outline of it, and by a closer look at that part", () => {
+    const { shadeOf } = yarnReader(surveyPhoto(picture, { kind: "patches", corners }).value!);
+    const area = yarns[0]!;
+    const { x, y, width, height } = area;
+    const outline = [
+      [x, y],
+      [x + width, y],
+      [x + width, y + height],
+      [x, y + height],
+    ] as const;
+    const byBox = shadeOf({ picture, area, where: "yarn 1" }).value!;
+    const covers = { x: x - 10, y: y - 10, width: width + 20, height: height + 20 };
+    const closer = crop(picture, covers);
+    expect(deltaE2000(byBox.lab, shadeOf({ picture, area: { outline }, where: "yarn 1" }).value!.lab)).toBeLessThan(
+      0.1,
+    );
+    expect(deltaE2000(byBox.lab, shadeOf({ picture: closer, covers, area, where: "" }).value!.lab)).toBeLessThan(0.1);
+  });
+
+  it("can be left off, and tell how far they are", () => {
+    const steps: number[] = [];
+    const stopped = surveyPhoto(picture, { kind: "find" }, { stop: () => true });
+    expect([stopped.value, stopped.problems[0]!.got, stopped.problems[0]!.severity]).toEqual([null, "stopped", "note"]);
+    surveyPhoto(picture, { kind: "find" }, { onStep: (share) => steps.push(share) });
+    expect(steps).toEqual(steps.toSorted((one, other) => one - other));
+    expect(steps.at(-1)).toBe(1);
   });
 
   it("whose corners begin elsewhere, or that has no chart there, is refused with a sentence", () => {
@@ -100,6 +158,32 @@ function field(paint: (x: number, y: number) => Triple): Raster {
     for (let x = 0; x < 120; x++) raster.data.set(linearFromBytes(...paint(x, y)), (y * 120 + x) * 3);
   return raster;
 }
+/** A quarter turn clockwise, so many times. */
+function turned(picture: Raster, turns: number): Raster {
+  if (turns === 0) return picture;
+  const { width, height, data } = picture;
+  const next = createRaster(height, width);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++)
+      next.data.set(data.subarray((y * width + x) * 3, (y * width + x) * 3 + 3), (x * height + height - 1 - y) * 3);
+  return turned(next, turns - 1);
+}
+
+function turnedPoint([x, y]: readonly [number, number], size: Raster, turns: number): readonly [number, number] {
+  if (turns === 0) return [x, y];
+  const next = { ...size, width: size.height, height: size.width };
+  return turnedPoint([size.height - y, x], next, turns - 1);
+}
+
+function mirrored(picture: Raster): Raster {
+  const { width, height, data } = picture;
+  const other = createRaster(width, height);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++)
+      other.data.set(data.subarray((y * width + x) * 3, (y * width + x) * 3 + 3), (y * width + width - 1 - x) * 3);
+  return other;
+}
+
 const GREY = { kind: "grey", area: { x: 0, y: 0, width: 40, height: 60 } } as const;
 const YARN = { x: 50, y: 5, width: 60, height: 50 };
 

@@ -8,6 +8,8 @@ export type Spectrum = readonly number[];
 export const spectrum = (of: (nanometres: number) => number): Spectrum =>
   Array.from({ length: BANDS }, (_, band) => of(nm(band)));
 
+const FLAT: Spectrum = Array.from({ length: BANDS }, () => 0);
+
 /** A hump with its own width on either side. */
 export const hump = (at: number, middle: number, below: number, above = below): number =>
   Math.exp(-0.5 * ((at - middle) / (at < middle ? below : above)) ** 2);
@@ -50,9 +52,37 @@ export function daylight(kelvin: number): Spectrum {
 export const glow = (kelvin: number): Spectrum =>
   spectrum((l) => 1e13 / (l ** 5 * (Math.exp(1.4388e7 / (l * kelvin)) - 1)));
 
-/** A blue diode under phosphor: invented. */
-export const diode = (warm: number): Spectrum =>
-  spectrum((l) => (1 - 0.6 * warm) * hump(l, 452, 11) + 0.75 * hump(l, 555 + 45 * warm, 45, 62));
+/** A blue diode under phosphor: invented; `warm` and `red` from 0 to 1. */
+export const diode = (warm: number, red = 0, blue = 452): Spectrum =>
+  spectrum(
+    (l) =>
+      (1 - 0.6 * warm) * hump(l, blue, 11) + 0.75 * hump(l, 555 + 45 * warm, 45, 62) + 0.8 * red * hump(l, 632, 16, 22),
+  );
+
+/** A lamp of three phosphors with the lines of mercury, smoothed to 10 nm: invented after such lamps' well-known lines. */
+export const tube = (warm: number): Spectrum =>
+  spectrum(
+    (l) =>
+      0.08 +
+      0.35 * (1 - 0.6 * warm) * (hump(l, 436, 5) + 1.1 * hump(l, 452, 18)) +
+      0.25 * hump(l, 488, 8) +
+      0.95 * hump(l, 544, 6) +
+      0.2 * hump(l, 586, 8) +
+      (0.55 + 0.6 * warm) * (hump(l, 611, 6) + 0.15 * hump(l, 630, 10)),
+  );
+
+/** A tube with one broad phosphor, greenish: invented. */
+export const oldTube = (warm: number): Spectrum =>
+  spectrum(
+    (l) => 0.3 * hump(l, 436, 5) + 0.35 * hump(l, 545, 5) + 0.3 * hump(l, 470, 45) + hump(l, 570 + 20 * warm, 42, 50),
+  );
+
+export const mixedLights = (one: Spectrum, other: Spectrum, part: number): Spectrum => {
+  const size = (light: Spectrum): number => light.reduce((sum, value, band) => sum + value * OBSERVER[1][band]!, 0);
+  return spectrum(() => 0).map(
+    (_, band) => ((1 - part) * one[band]!) / size(one) + (part * other[band]!) / size(other),
+  );
+};
 
 const D65 = daylight(6504);
 const sum3 = (light: Spectrum, surface: Spectrum): [number, number, number] => {
@@ -73,12 +103,15 @@ export function labOfSurface(surface: Spectrum): [number, number, number] {
   return [116 * f[1]! - 16, 500 * (f[0]! - f[1]!), 200 * (f[1]! - f[2]!)];
 }
 
-/** A surface of that Lab: a sigmoid of a parabola, as Jakob and Hanika 2019 make them, found by Newton's steps. */
-export function surfaceOfLab(lab: readonly number[]): Spectrum {
+/**
+ * A surface of that Lab: a sigmoid of a parabola, as Jakob and Hanika 2019 make them, found by Newton's steps. `ripple` is
+ * added to the parabola: other pigments that come to the same Lab.
+ */
+export function surfaceOfLab(lab: readonly number[], ripple: Spectrum = FLAT): Spectrum {
   const made = (c: readonly number[]): Spectrum =>
-    spectrum((l) => {
-      const t = (l - 550) / 150;
-      const x = c[0]! + c[1]! * t + c[2]! * t * t;
+    FLAT.map((_, band) => {
+      const t = (nm(band) - 550) / 150;
+      const x = c[0]! + c[1]! * t + c[2]! * t * t + ripple[band]!;
       return 0.5 + x / (2 * Math.sqrt(1 + x * x));
     });
   const missOf = (c: readonly number[]): number[] => labOfSurface(made(c)).map((value, axis) => value - lab[axis]!);

@@ -82,12 +82,18 @@ export function matchPatches(patches: readonly SeenPatch[]): Match {
       const nominal = NOMINAL_ENCODED[index]![channel]!;
       return { factors: [1, nominal, nominal * nominal], value: encodeSrgb(rgb[channel]!), weight: 1 };
     });
-    const [, slope, bend] = leastSquares(equations, [0, 1, 0], 0.05) as [number, number, number];
     const curve = leastSquares(equations, [0, 1, 0], 0.05);
+    const [slope, bend] = [curve[1]!, curve[2]!];
     const rises = slope > 0.25 && slope + 2 * bend > 0;
     for (const { factors, value } of equations)
       squares += rises ? (value - factors.reduce((sum, factor, at) => sum + factor * curve[at]!, 0)) ** 2 : 1;
   }
   for (const { spread } of patches) spreads += Math.min(0.3, spread) ** 2;
   return { misfit: Math.sqrt(squares / (3 * patches.length)), spread: Math.sqrt(spreads / patches.length) };
+}
+
+/** One number for how unlike the chart patches seen are: the misfit of their colours, and half of how uneven each is. */
+export function unlikeness(patches: readonly SeenPatch[]): number {
+  const { misfit, spread } = matchPatches(patches);
+  return misfit + spread / 2;
 }

@@ -6,6 +6,7 @@ import { areaProblem, doubt, fault } from "./areaProblem.ts";
 import { CHART } from "./chart24.ts";
 import { seePatches, type SeenPatch } from "./chartPatches.ts";
 import { findChart } from "./findChart.ts";
+import { seeGround, type GroundPlace } from "./groundLight.ts";
 import { place, type Homography, type Point } from "./homography.ts";
 import { knownNeutral, knownProblem, type KnownNeutral, type NeutralReference } from "./neutral.ts";
 import { CORNER_PLACES, placeChart } from "./placeChart.ts";
@@ -34,6 +35,8 @@ export interface PhotoSurvey {
   readonly width: number;
   readonly height: number;
   readonly reference: SeenReference;
+  /** Places on what all lies on, by which the light across the picture is known; empty where it is not of one colour. */
+  readonly ground: readonly GroundPlace[];
 }
 
 export type SeenReference =
@@ -65,7 +68,8 @@ export function surveyPhoto(picture: Raster, reference: PhotoReference, watch: W
   const problems: Problem[] = [];
   const seen = seeReference(picture, reference, watch, problems);
   if (!seen) return { value: null, problems };
-  return { value: { width: picture.width, height: picture.height, reference: seen }, problems };
+  const { width, height } = picture;
+  return { value: { width, height, reference: seen, ground: seeGround(picture) }, problems };
 }
 
 export const STOPPED: Problem = { where: "the picture", expected: "time to look", got: "stopped", severity: "note" };

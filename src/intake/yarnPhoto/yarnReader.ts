@@ -1,18 +1,14 @@
 /** Tells the shade of one yarn after another by what a survey of their photograph found. */
 import type { Outcome, Problem } from "../../base/problem.ts";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
-import type { LinearRgb } from "../../colour/srgb.ts";
 import type { Box, Raster } from "../../raster/raster.ts";
 import { carriedOver, middleOf, pixelsOf, type Area } from "./area.ts";
 import { areaProblem, doubt, fault } from "./areaProblem.ts";
-import { CHART, CHART_LABS } from "./chart24.ts";
-import { fitChart, type MixingKind } from "./chartFit.ts";
 import type { Point } from "./homography.ts";
-import { readByOneReference } from "./oneReference.ts";
+import { readingBy, type Reading } from "./reading.ts";
 import type { PhotoSurvey, SeenReference } from "./survey.ts";
-import { chartUncertainty, oneReferenceUncertainty } from "./uncertainty.ts";
 import { flecksOf, type PhotographedFleck } from "./yarnFlecks.ts";
-import { yarnSurface, type Surface } from "./yarnSurface.ts";
+import { yarnSurface } from "./yarnSurface.ts";
 
 export interface YarnReader {
   readonly reference: ReferenceTold;
@@ -47,8 +43,6 @@ export interface ReferenceTold {
   readonly found?: boolean;
   /** Pixels: the outer corners of the chart's patches, clockwise from the first patch. */
   readonly corners?: readonly Point[];
-  readonly mixing?: MixingKind;
-  readonly evened?: boolean;
   /** ΔE00 of its coloured patches, each by the others. */
   readonly leaveOneOut?: { readonly median: number; readonly most: number };
 }
@@ -58,15 +52,16 @@ const TOO_BURNT = 0.25;
 
 /** Cheap: some milliseconds for a chart, less for all else. */
 export function yarnReader(survey: PhotoSurvey): YarnReader {
-  const reading = readingBy(survey.reference, survey);
-  return { reference: reading.told, shadeOf: (piece) => shadeOf(piece, survey, reading) };
+  const reading = readingBy(survey);
+  const { reference } = survey;
+  const told: ReferenceTold =
+    reference.kind === "patches"
+      ? { kind: "patches", found: reference.found, corners: reference.corners, ...leaveOneOut(reading) }
+      : { kind: reference.kind };
+  return { reference: told, shadeOf: (piece) => shadeOf(piece, survey, reading) };
 }
 
-interface Reading {
-  readonly told: ReferenceTold;
-  readonly labOf: (rgb: LinearRgb, at: Point) => Lab;
-  readonly uncertaintyOf: (surface: Surface, at: Point) => number;
-}
+const leaveOneOut = ({ leaveOneOut }: Reading) => (leaveOneOut ? { leaveOneOut } : {});
 
 function shadeOf(piece: YarnPiece, survey: PhotoSurvey, reading: Reading): Outcome<PhotographedYarn> {
   const { picture, where } = piece;
@@ -93,51 +88,4 @@ function shadeOf(piece: YarnPiece, survey: PhotoSurvey, reading: Reading): Outco
     flecks: flecksOf(picture, area, (rgb) => reading.labOf(rgb, at)),
   };
   return { value, problems };
-}
-
-function readingBy(reference: SeenReference, size: { readonly width: number; readonly height: number }): Reading {
-  if (reference.kind === "patches") return chartReading(reference, size);
-  const reading =
-    reference.kind === "none"
-      ? readByOneReference(null)
-      : readByOneReference({ rgb: reference.surface.rgb, known: reference.known });
-  return {
-    told: { kind: reference.kind },
-    labOf: (rgb) => reading.labOf(rgb),
-    uncertaintyOf: (surface) => oneReferenceUncertainty(reading, surface.rgb, surface),
-  };
-}
-
-function chartReading(
-  { found, corners, patches }: SeenReference & { kind: "patches" },
-  { width, height }: { readonly width: number; readonly height: number },
-): Reading {
-  const known = patches.map(({ index, rgb, at }) => ({
-    rgb,
-    at,
-    lab: CHART_LABS[index]!,
-    isGrey: index >= CHART.firstGrey,
-  }));
-  const fit = fitChart(known, { width, height });
-  const errors = fit.leftOut
-    .filter(({ isGrey }) => !isGrey)
-    .map(({ error }) => error)
-    .sort((one, other) => one - other);
-  const mean = (axis: 0 | 1): number => known.reduce((sum, { at }) => sum + at[axis], 0) / known.length;
-  const middle: Point = [mean(0), mean(1)];
-  return {
-    told: {
-      kind: "patches",
-      found,
-      corners,
-      mixing: fit.mixing,
-      evened: fit.evened,
-      leaveOneOut: { median: errors[Math.floor(errors.length / 2)]!, most: errors.at(-1)! },
-    },
-    labOf: fit.labOf,
-    uncertaintyOf: (surface, at) => {
-      const apart = Math.hypot(at[0] - middle[0], at[1] - middle[1]) / (Math.hypot(width, height) / 2);
-      return chartUncertainty(fit, fit.labOf(surface.rgb, at), surface, apart);
-    },
-  };
 }
