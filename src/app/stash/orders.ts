@@ -10,44 +10,51 @@ export interface Order {
   readonly turned: boolean;
 }
 
-type Compare = (one: StashLine, other: StashLine) => number;
+/** `way`: −1 for a list that is turned. */
+type Compare = (one: StashLine, other: StashLine, way: 1 | -1) => number;
 
 /** Chroma under which a hue is hardly seen, so that greys stand together. Our choice. */
-export const GREY_CHROMA = 6;
+const GREY_CHROMA = 6;
 
-const byName: Compare = (one, other) => NAMES.compare(one.yarn.name, other.yarn.name);
 /** Made once: making it is what takes the time. */
 const NAMES = new Intl.Collator("en-GB", { numeric: true, sensitivity: "base" });
+const byName = (one: StashLine, other: StashLine): number => NAMES.compare(one.yarn.name, other.yarn.name);
 
-/** Unknown numbers last, whichever way the list runs. */
+/** The most first; unknown numbers last, whichever way the list runs. */
 const down = (value: (line: StashLine) => number | null): Compare => {
-  return (one, other) => (value(other) ?? -Infinity) - (value(one) ?? -Infinity) || 0;
+  return (one, other, way) => {
+    const [first, second] = [value(one), value(other)];
+    if (first !== null && second !== null) return (second - first) * way;
+    return Number(first === null) - Number(second === null);
+  };
 };
 
 const COMPARE: Readonly<Record<Column, Compare>> = {
-  name: byName,
+  name: (one, other, way) => byName(one, other) * way,
   lightness: down(({ L }) => L),
-  hue: (one, other) => {
+  hue: (one, other, way) => {
     const [grey, otherGrey] = [one.chroma < GREY_CHROMA, other.chroma < GREY_CHROMA];
     if (grey !== otherGrey) return grey ? 1 : -1;
-    return grey ? other.L - one.L : one.hue - other.hue;
+    return (grey ? other.L - one.L : one.hue - other.hue) * way;
   },
   grams: down(({ grams }) => grams),
   metres: down(({ metres }) => metres),
   free: down(({ free }) => free),
-  weight: (one, other) =>
-    classOf(one) - classOf(other) || (other.yarn.metresPer100g ?? 0) - (one.yarn.metresPer100g ?? 0),
-  known: (one, other) => knownAt(one) - knownAt(other),
+  // The finest first: class 0 is lace.
+  weight: down((line) => {
+    const finest = classOf(line);
+    return finest === null ? null : (line.yarn.metresPer100g ?? 0) / MORE_METRES - finest;
+  }),
+  known: (one, other, way) => (knownAt(one) - knownAt(other)) * way,
 };
 
-const classOf = ({ yarn }: StashLine): number => knownWeightClass(yarn).classes[0] ?? Infinity;
+/** No yarn has so many metres in 100 g: within a class the finer one comes first. */
+const MORE_METRES = 100_000;
+const classOf = ({ yarn }: StashLine): number | null => knownWeightClass(yarn).classes[0] ?? null;
 const knownAt = ({ yarn }: StashLine): number => (isMeasured(yarn) ? 0 : 100) + (yarn.shade?.uncertainty ?? 50);
 
 export function inOrder(lines: readonly StashLine[], { by, turned }: Order): StashLine[] {
   const compare = COMPARE[by];
   const way = turned ? -1 : 1;
-  return lines.toSorted((one, other) => {
-    const apart = compare(one, other);
-    return (Number.isNaN(apart) ? 0 : apart) * way || byName(one, other) || (one.id < other.id ? -1 : 1);
-  });
+  return lines.toSorted((one, other) => compare(one, other, way) || byName(one, other) || (one.id < other.id ? -1 : 1));
 }

@@ -4,7 +4,7 @@ import type { ValueClass } from "../../colour/value.ts";
 import { gramsKnownFrom } from "../../yarn/lots.ts";
 import { knownWeightClass, weightClassWords } from "../../yarn/weightClass.ts";
 import { uncertaintyOfYarn, type Yarn } from "../../yarn/yarn.ts";
-import { gramsWords, metresWords, wholeWords } from "../shell/words.ts";
+import { gramsWords, wholeWords } from "../shell/words.ts";
 import type { StashLine } from "./lines.ts";
 
 const SOURCES: Readonly<Record<ShadeSource, string>> = {
@@ -67,10 +67,6 @@ export function shadeShortWords(yarn: Yarn): string {
   return yarn.shade?.from ? `${SHORT_SOURCES[yarn.shade.from]} ${range}` : range;
 }
 
-export function washWords({ superwash }: Yarn): string {
-  return superwash === undefined ? "not known" : superwash ? "superwash" : "felts";
-}
-
 /** Limits of ΔE00 and what two shades so near are to each other, side by side in good light. Our choice, after common use in dyeing. */
 const NEARNESS: readonly (readonly [number, string])[] = [
   [1, "as good as the same"],
@@ -92,9 +88,6 @@ const LIGHTNESS: readonly (readonly [number, string])[] = [
 ];
 
 export const lightnessApartWords = (deltaL: number): string => LIGHTNESS.find(([most]) => Math.abs(deltaL) < most)![1];
-
-/** "At 1.5 m: faint". */
-export const seenWords = (shows: string, distance: number): string => `${shows} at ${metresWords(distance)}`;
 
 /** For a screen reader: all that a line of a picture shows. */
 export const lineWords = (line: StashLine): string =>
