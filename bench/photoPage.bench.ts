@@ -3,7 +3,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { chromium } from "@playwright/test";
+import { chromium, type Page } from "@playwright/test";
 import sharp from "sharp";
 import { findChromium } from "../scripts/ready.mjs";
 import { paintTable } from "../test/intake/tablePainter.ts";
@@ -96,7 +96,7 @@ function watch(): void {
   requestAnimationFrame(frame);
 }
 
-async function openPage(page: import("@playwright/test").Page): Promise<void> {
+async function openPage(page: Page): Promise<void> {
   for (let tries = 0; ; tries++)
     try {
       await page.goto(`http://127.0.0.1:${PORT}/`);

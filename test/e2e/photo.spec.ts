@@ -56,7 +56,7 @@ test("a photograph with a chart: outlined, corrected, named, on the shelf, laid 
   await expect(told(page)).not.toHaveText(first);
   const [wide, left] = [/: (\d+) by/, /, (\d+) from the left/].map((words) => Number(words.exec(first)![1]));
   await expect(told(page)).toHaveText(new RegExp(`: ${wide! - 3} by \\d+ pixels, ${left! + 3} from the left`));
-  await tabTo(page, page.getByRole("button", { name: "Add one in the middle" }), "Shift+Tab");
+  await tabTo(page, page.getByRole("button", { name: "Add in the middle" }), "Shift+Tab");
   await page.keyboard.press("Enter");
   await expect(rows(page)).toHaveCount(before);
   await page.getByRole("button", { name: `More about yarn ${before}` }).focus();
@@ -151,7 +151,7 @@ test("work that is stopped stops at once, and goes on when she wants; the page a
   await openBench(page);
   await openDoor(page);
   const [plain] = await photoFiles();
-  const buffer = await sharp(plain!.buffer).resize(4000, 2667).jpeg({ quality: 85 }).toBuffer();
+  const buffer = await sharp(plain!.buffer).resize(3000, 2000).jpeg({ quality: 85 }).toBuffer();
   await picker(page).setInputFiles({ name: "large.jpg", mimeType: "image/jpeg", buffer });
   await expect(page.getByRole("progressbar")).toBeVisible();
   const stop = page.getByRole("button", { name: "Stop", exact: true });
@@ -171,6 +171,35 @@ test("work that is stopped stops at once, and goes on when she wants; the page a
   await page.getByRole("button", { name: "Put a frame in the middle" }).click();
   await page.getByLabel("The paper is").selectOption({ label: "natural or cream" });
   await expect(page.getByText("Cast and brightness are taken from it")).toBeVisible({ timeout: 30_000 });
+
+  // By pointer: two presses at opposite corners draw a box; a grip resizes it, a pull moves it; what is the card is no yarn.
+  await page.getByLabel("add a box").check();
+  const frame = (await page.locator(".framed-picture img").boundingBox())!;
+  const at = (across: number, down: number) => [frame.x + across * frame.width, frame.y + down * frame.height] as const;
+  await page.mouse.click(...at(0.05, 0.05));
+  await expect(page.locator(".photo-hint").first()).toHaveText("Now press at the opposite corner.");
+  await page.mouse.click(...at(0.15, 0.2));
+  await expect(rows(page)).toHaveCount(3);
+  await page.getByLabel("correct", { exact: true }).check();
+  await page.getByRole("button", { name: "More about yarn 3" }).click();
+  const field = (name: string) => page.locator(".photo-yarn-more").getByLabel(name, { exact: true });
+  const near = async (name: string, pixels: number) =>
+    expect(Math.abs(Number(await field(name).inputValue()) - pixels)).toBeLessThan(40);
+  await near("from the left", 150);
+  await near("wide", 300);
+  const pull = async (from: readonly [number, number], to: readonly [number, number]) => {
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    await page.mouse.move(...to, { steps: 3 });
+    await page.mouse.up();
+  };
+  await pull(at(0.15, 0.2), at(0.25, 0.2));
+  await near("wide", 600);
+  await pull(at(0.08, 0.08), at(0.18, 0.08));
+  await near("from the left", 450);
+  await page.getByRole("button", { name: "It is the grey card" }).click();
+  await expect(rows(page)).toHaveCount(2);
+  await expect(page.getByLabel("Neutral in this photograph")).toHaveValue("grey");
   await page.getByRole("button", { name: "Take large.jpg away" }).click();
   await expect(page.getByText("By a window in daylight")).toBeVisible();
 });

@@ -1,11 +1,10 @@
 /** What is drawn over a photograph: yarns with their numbers, the reference, and what can be taken hold of. */
 import { memo, type ReactNode } from "react";
-import type { Box } from "../../raster/raster.ts";
 import { placeOn } from "../ui/FramedPicture.tsx";
 import type { Point } from "../worker/photoApi.ts";
 import { cornersOf, GRIPS } from "./outline.ts";
 import type { PhotoInHand } from "./photos.ts";
-import { cornerKey, REFERENCE, referenceArea, type PlaceKey } from "./places.ts";
+import { boxCorners, cornerKey, REFERENCE, referenceArea, type PlaceKey } from "./places.ts";
 
 interface OutlinesProps {
   readonly photo: PhotoInHand;
@@ -105,10 +104,3 @@ function Line({ points, kind, place, chosen = false }: LineProps): ReactNode {
     </g>
   );
 }
-
-const boxCorners = ({ x, y, width, height }: Box): Point[] => [
-  [x, y],
-  [x + width, y],
-  [x + width, y + height],
-  [x, y + height],
-];

@@ -169,7 +169,7 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
           onChoose={onTool}
         />
         <button type="button" className="button" onClick={() => add(middleOf(photo), "ellipse")}>
-          Add one in the middle
+          Add in the middle
         </button>
         <button
           type="button"

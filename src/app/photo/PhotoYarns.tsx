@@ -6,9 +6,11 @@ import "../style/photo.css";
 import { detailsOf, DetailFields, isUnderstood } from "./DetailFields.tsx";
 import { PhotoChoice } from "./PhotoChoice.tsx";
 import { PhotoPane, type Tool } from "./PhotoPane.tsx";
+import { fitted, middleOfOutline } from "./outline.ts";
 import type { PhotoYarn } from "./photos.ts";
+import { REFERENCE } from "./places.ts";
 import { PhotoStrip } from "./PhotoStrip.tsx";
-import { ReferencePanel } from "./ReferencePanel.tsx";
+import { firstChoice, ReferencePanel } from "./ReferencePanel.tsx";
 import { NO_DETAILS, shelfEdits, type ReadyYarn } from "./shelving.ts";
 import { usePhotos } from "./usePhotos.ts";
 import { WorkProgress } from "./WorkProgress.tsx";
@@ -39,6 +41,8 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
       ),
     [rows, shelf],
   );
+  const inHand = useRef(photos);
+  inHand.current = photos;
   const firstOf = (id: string) => rows.findIndex((row) => row.photo.id === id) + 1;
 
   const choose = useCallback((id: string, key: string | null) => {
@@ -48,10 +52,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
   }, []);
   const showRow = useCallback((key: string | null) => {
     setChosen(key);
-    const row = [...(list.current?.querySelectorAll<HTMLElement>("[data-yarn]") ?? [])].find(
-      (one) => one.dataset.yarn === key,
-    );
-    row?.scrollIntoView({ block: "nearest" });
+    // Where photograph and list scroll together, the photograph would be pulled away from under the hand.
+    if (!list.current || getComputedStyle(list.current).overflowY !== "auto") return;
+    const rows = [...list.current.querySelectorAll<HTMLElement>("[data-yarn]")];
+    rows.find((row) => row.dataset.yarn === key)?.scrollIntoView({ block: "nearest" });
   }, []);
   const change = useCallback(
     (id: string, key: string, fields: Partial<PhotoYarn>) =>
@@ -62,6 +66,22 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     (id: string, key: string) => {
       edit(id, ({ yarns }) => ({ yarns: yarns.filter((yarn) => yarn.key !== key) }));
       setChosen(null);
+      list.current?.focus();
+    },
+    [edit],
+  );
+  const refer = useCallback(
+    (id: string, key: string, kind: "grey" | "white") => {
+      edit(id, (now) => {
+        const yarn = now.yarns.find((one) => one.key === key);
+        if (!yarn) return {};
+        const area = fitted(middleOfOutline(yarn.outline), now);
+        return {
+          reference: firstChoice(kind, now, inHand.current, area),
+          yarns: now.yarns.filter((one) => one.key !== key),
+        };
+      });
+      setChosen(REFERENCE);
       list.current?.focus();
     },
     [edit],
@@ -154,7 +174,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
             shown={photo?.id ?? null}
             progress={work.progress}
             onShow={(id) => choose(id, null)}
-            onRemove={work.remove}
+            onRemove={(id) => {
+              work.remove(id);
+              heading.current?.focus();
+            }}
             onFiles={add}
           />
           <WorkProgress
@@ -168,7 +191,12 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
             <div className="photo-part-picture">
               {photo?.state === "ready" && (
                 <>
-                  <ReferencePanel photo={photo} onTool={setTool} onChange={(how) => edit(photo.id, how)} />
+                  <ReferencePanel
+                    photo={photo}
+                    photos={photos}
+                    onTool={setTool}
+                    onChange={(how) => edit(photo.id, how)}
+                  />
                   <PhotoPane
                     photo={photo}
                     first={firstOf(photo.id)}
@@ -229,6 +257,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                         onOpen={setOpen}
                         onChange={change}
                         onRemove={remove}
+                        onReference={refer}
                         onNext={onNext}
                         onNames={onNames}
                       />

@@ -4,7 +4,7 @@ import { PAPER_TINTS, type PaperTint } from "../../jobs/shade.ts";
 import { BoxFields } from "../ui/FramedPicture.tsx";
 import type { Tool } from "./PhotoPane.tsx";
 import type { PhotoInHand, ReferenceChoice } from "./photos.ts";
-import { boxPut, middleOf, REFERENCE, referenceArea, shownCorners, type PlaceChange } from "./places.ts";
+import { boxCorners, boxPut, middleOf, REFERENCE, referenceArea, shownCorners, type PlaceChange } from "./places.ts";
 
 const KINDS: readonly { readonly kind: ReferenceChoice["kind"]; readonly name: string }[] = [
   { kind: "find", name: "a colour chart of 24 patches, if there is one" },
@@ -26,15 +26,17 @@ const CARD_PERCENT = 18;
 
 interface ReferencePanelProps {
   readonly photo: PhotoInHand;
+  /** All that are in hand: the card and the paper are likely the same on all of them. */
+  readonly photos: readonly PhotoInHand[];
   readonly onTool: (tool: Tool) => void;
   readonly onChange: (how: (photo: PhotoInHand) => PlaceChange) => void;
 }
 
-export function ReferencePanel({ photo, onTool, onChange }: ReferencePanelProps): ReactNode {
+export function ReferencePanel({ photo, photos, onTool, onChange }: ReferencePanelProps): ReactNode {
   const { reference } = photo;
   const area = referenceArea(photo);
   const choose = (kind: ReferenceChoice["kind"]) => {
-    onChange((now) => ({ reference: firstChoice(kind, now) }));
+    onChange((now) => ({ reference: firstChoice(kind, now, photos) }));
     onTool(kind === "grey" || kind === "white" ? "frame" : "correct");
   };
   return (
@@ -90,13 +92,16 @@ export function ReferencePanel({ photo, onTool, onChange }: ReferencePanelProps)
       )}
       {(reference.kind === "grey" || reference.kind === "white") &&
         (area ? (
-          <BoxFields
-            legend="Its frame, in pixels of the photograph"
-            box={area}
-            size={photo}
-            step={Math.max(1, Math.round(photo.width / 100))}
-            onChange={(box) => onChange((now) => boxPut(now, REFERENCE, box))}
-          />
+          <details className="photo-common">
+            <summary>Its frame in numbers</summary>
+            <BoxFields
+              legend="Its frame, in pixels of the photograph"
+              box={area}
+              size={photo}
+              step={Math.max(1, Math.round(photo.width / 100))}
+              onChange={(box) => onChange((now) => boxPut(now, REFERENCE, box))}
+            />
+          </details>
         ) : (
           <p className="photo-now">
             Frame it on the photograph, well inside its edges.{" "}
@@ -126,25 +131,24 @@ export function ReferencePanel({ photo, onTool, onChange }: ReferencePanelProps)
   );
 }
 
-function firstChoice(kind: ReferenceChoice["kind"], photo: PhotoInHand): ReferenceChoice {
+/** A choice to begin with; card and paper are what she said of them on another photograph. */
+export function firstChoice(
+  kind: ReferenceChoice["kind"],
+  photo: PhotoInHand,
+  photos: readonly PhotoInHand[],
+  area = referenceArea(photo),
+): ReferenceChoice {
+  const said = photos.map(({ reference }) => reference);
   switch (kind) {
     case "find":
     case "none":
       return { kind };
-    case "patches": {
-      const { x, y, width, height } = middleOf(photo);
-      const middle = [
-        [x, y],
-        [x + width, y],
-        [x + width, y + height],
-        [x, y + height],
-      ] as const;
-      return { kind, corners: shownCorners(photo) ?? middle };
-    }
+    case "patches":
+      return { kind, corners: shownCorners(photo) ?? boxCorners(middleOf(photo)) };
     case "grey":
-      return { kind, area: referenceArea(photo), percent: CARD_PERCENT };
+      return { kind, area, percent: said.find((one) => one.kind === kind)?.percent ?? CARD_PERCENT };
     case "white":
-      return { kind, area: referenceArea(photo), tint: "unknown" };
+      return { kind, area, tint: said.find((one) => one.kind === kind)?.tint ?? "unknown" };
   }
 }
 

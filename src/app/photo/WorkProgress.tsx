@@ -1,5 +1,5 @@
 /** What is being done to the photographs, how far it has come, and the way to stop it. */
-import type { ReactNode } from "react";
+import { useRef, type ReactNode } from "react";
 import type { PhotoInHand } from "./photos.ts";
 import type { Progress } from "./usePhotos.ts";
 
@@ -20,20 +20,26 @@ const STAGES: Readonly<Record<Progress["stage"], string>> = {
 
 export function WorkProgress({ photos, progress, isStopped, onStop, onGoOn }: WorkProgressProps): ReactNode {
   const words = progress && wordsOf(progress, photos);
+  const line = useRef<HTMLDivElement>(null);
+  // The button that was pressed goes away; the hand stays where the next one comes.
+  const act = (how: () => void) => () => {
+    how();
+    line.current?.focus();
+  };
   return (
-    <div className="photo-progress" data-busy={progress !== null || isStopped}>
+    <div ref={line} tabIndex={-1} className="photo-progress" data-busy={progress !== null || isStopped}>
       <p role="status">{words?.stage ?? (isStopped ? "Stopped." : "")}</p>
       {progress && (
         <>
           <progress max={1} value={progress.share} aria-label={words!.stage} />
           <span className="photo-count">{words!.count}</span>
-          <button type="button" className="button" onClick={onStop}>
+          <button type="button" className="button" onClick={act(onStop)}>
             Stop
           </button>
         </>
       )}
       {isStopped && (
-        <button type="button" className="button" onClick={onGoOn}>
+        <button type="button" className="button" onClick={act(onGoOn)}>
           Go on
         </button>
       )}

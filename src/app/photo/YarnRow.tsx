@@ -25,6 +25,8 @@ interface YarnRowProps {
   readonly onOpen: (key: string | null) => void;
   readonly onChange: (photo: string, key: string, change: Partial<PhotoYarn>) => void;
   readonly onRemove: (photo: string, key: string) => void;
+  /** It is no yarn but what the others are told by. */
+  readonly onReference: (photo: string, key: string, kind: "grey" | "white") => void;
   /** On to the next name, or back to the one before. */
   readonly onNext: (number: number, direction: 1 | -1) => void;
   /** A list of names, from this yarn on. */
@@ -33,7 +35,7 @@ interface YarnRowProps {
 
 export const YarnRow = memo(function YarnRow(props: YarnRowProps): ReactNode {
   const { photo, yarn, number, suggested, isChosen, isOpen, common, shelf } = props;
-  const { onChoose, onOpen, onChange, onRemove, onNext, onNames } = props;
+  const { onChoose, onOpen, onChange, onRemove, onReference, onNext, onNames } = props;
   const change = (fields: Partial<PhotoYarn>) => onChange(photo.id, yarn.key, fields);
   const told = yarn.told?.outcome.value ?? null;
   const near = useMemo(() => (told ? mayBe(told.lab, told.uncertainty, shelf) : []), [told, shelf]);
@@ -156,9 +158,17 @@ export const YarnRow = memo(function YarnRow(props: YarnRowProps): ReactNode {
             step={Math.max(1, Math.round(photo.width / 100))}
             onChange={(box) => change({ outline: resized(yarn.outline, box, photo) })}
           />
-          <button type="button" className="button" onClick={() => onRemove(photo.id, yarn.key)}>
-            Remove yarn {number}
-          </button>
+          <div className="photo-acts">
+            <button type="button" className="button" onClick={() => onRemove(photo.id, yarn.key)}>
+              Remove yarn {number}
+            </button>
+            <button type="button" className="button" onClick={() => onReference(photo.id, yarn.key, "grey")}>
+              It is the grey card
+            </button>
+            <button type="button" className="button" onClick={() => onReference(photo.id, yarn.key, "white")}>
+              It is white paper
+            </button>
+          </div>
         </div>
       )}
     </li>

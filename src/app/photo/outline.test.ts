@@ -8,6 +8,7 @@ import {
   GRIPS,
   LEAST_OUTLINE,
   measuredArea,
+  middleOfOutline,
   moved,
   pulled,
   resized,
@@ -71,6 +72,22 @@ describe("an outline", () => {
     const wide = measuredArea(resized(outline, { ...outline.box, width: 160 }, SIZE)) as typeof area;
     expect(wide.x).toBeCloseTo(110 + 2 * 10, 9);
     expect(wide.width).toBeCloseTo(120, 9);
+  });
+
+  test("that was found with next to no place to look is looked at in its middle", () => {
+    const found = {
+      outline: [
+        [100, 100],
+        [200, 100],
+        [200, 200],
+        [100, 200],
+      ] as const,
+      inner: { x: 100, y: 150, width: 20, height: 20 },
+      confidence: 0.9,
+    };
+    const outline = foundOutline(found, SIZE);
+    expect(measuredArea(outline)).toEqual({ x: 120, y: 120, width: 60, height: 60 });
+    expect(middleOfOutline(outline)).toEqual({ x: 120, y: 120, width: 60, height: 60 });
   });
 
   test("pulled by a grip leaves the opposite side where it is, and turns over when pulled beyond it", () => {

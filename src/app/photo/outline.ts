@@ -41,6 +41,7 @@ const DRAWN_INNER = { box: partOf(0.04), ellipse: partOf(0.06) };
 function partOf(edge: number): Box {
   return { x: edge, y: edge, width: 1 - 2 * edge, height: 1 - 2 * edge };
 }
+const MIDDLE = partOf(0.2);
 
 export function drawnOutline(form: OutlineForm, box: Box, size: Size): YarnOutline {
   return {
@@ -51,6 +52,9 @@ export function drawnOutline(form: OutlineForm, box: Box, size: Size): YarnOutli
   };
 }
 
+/** A place to look that is a smaller part of its box than this was squeezed in beside something: the middle is looked at instead. Our choice. */
+const LEAST_INNER = 0.2;
+
 export function foundOutline({ outline, inner }: FoundOutline, size: Size): YarnOutline {
   const xs = outline.map(([x]) => x);
   const ys = outline.map(([, y]) => y);
@@ -59,16 +63,19 @@ export function foundOutline({ outline, inner }: FoundOutline, size: Size): Yarn
     { x: left, y: top, width: Math.ceil(Math.max(...xs)) - left, height: Math.ceil(Math.max(...ys)) - top },
     size,
   );
+  const isSmall = inner.width * inner.height < LEAST_INNER * box.width * box.height;
   return {
     form: "found",
     box,
     corners: outline.map(([x, y]) => [(x - box.x) / box.width, (y - box.y) / box.height]),
-    inner: {
-      x: (inner.x - box.x) / box.width,
-      y: (inner.y - box.y) / box.height,
-      width: inner.width / box.width,
-      height: inner.height / box.height,
-    },
+    inner: isSmall
+      ? MIDDLE
+      : {
+          x: (inner.x - box.x) / box.width,
+          y: (inner.y - box.y) / box.height,
+          width: inner.width / box.width,
+          height: inner.height / box.height,
+        },
   };
 }
 
@@ -77,15 +84,25 @@ export const cornersOf = ({ box, corners }: YarnOutline): Point[] =>
   corners.map(([x, y]) => [box.x + x * box.width, box.y + y * box.height]);
 
 /** Where its shade is looked at, in pixels of the photograph. */
-export function measuredArea({ form, box, corners, inner }: YarnOutline): Area {
+export function measuredArea(outline: YarnOutline): Area {
+  const { form, box, corners, inner } = outline;
   const place = (x: number, y: number): Point => [
     box.x + (inner.x + x * inner.width) * box.width,
     box.y + (inner.y + y * inner.height) * box.height,
   ];
   if (form === "ellipse") return { outline: corners.map(([x, y]) => place(x, y)) };
-  const [[x, y], [right, bottom]] = [place(0, 0), place(1, 1)];
-  return { x, y, width: right - x, height: bottom - y };
+  return innerBox(outline);
 }
+
+/** Well inside a thing with straight sides, as a card or a sheet: pixels of the photograph. */
+export const middleOfOutline = (outline: YarnOutline): Box => innerBox({ ...outline, inner: MIDDLE });
+
+const innerBox = ({ box, inner }: YarnOutline): Box => ({
+  x: box.x + inner.x * box.width,
+  y: box.y + inner.y * box.height,
+  width: inner.width * box.width,
+  height: inner.height * box.height,
+});
 
 export function moved(outline: YarnOutline, across: number, down: number, size: Size): YarnOutline {
   const { box } = outline;

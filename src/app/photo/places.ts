@@ -89,3 +89,11 @@ export const cornerOf = (key: PlaceKey): number | null => (key.startsWith("corne
 /** The middle third of the photograph, where a frame stands that nobody has drawn yet. */
 export const middleOf = ({ width, height }: PhotoInHand): Box =>
   fitted(boxBetween([width / 3, height / 3], [(2 * width) / 3, (2 * height) / 3]), { width, height });
+
+/** Clockwise from the top left. */
+export const boxCorners = ({ x, y, width, height }: Box): Point[] => [
+  [x, y],
+  [x + width, y],
+  [x + width, y + height],
+  [x, y + height],
+];

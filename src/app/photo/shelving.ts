@@ -5,6 +5,7 @@ import type { ShelfEdit } from "../../document/shelfEdit.ts";
 import type { Lab } from "../../colour/lab.ts";
 import { nearestByShade, type Near } from "../../yarn/stash.ts";
 import { onShelf, shelved } from "../../yarn/shelf.ts";
+import { fleckLengthMm } from "../../yarn/strandPitch.ts";
 import { uncertaintyOfYarn, type Yarn } from "../../yarn/yarn.ts";
 
 /** What she writes once for all, or for one yarn otherwise; as typed. */
@@ -72,12 +73,18 @@ export function shelfEdits(
 }
 
 /** What a photograph tells of a yarn. What it does not see stays: flecks that she knows of may be too fine for it. */
-function measuredFields({ told, picture }: ReadyYarn): Pick<YarnFields, "shade" | "flecks" | "photo"> {
+function measuredFields({ told, picture, details }: ReadyYarn): Pick<YarnFields, "shade" | "flecks" | "photo"> {
+  const metresPer100g = typedNumber(details.metresPer100g) || undefined;
   return {
     shade: { lab: rounded(told.lab), uncertainty: tenths(told.uncertainty), from: "photo" },
     ...(told.flecks.length > 0
       ? {
-          flecks: told.flecks.map(({ lab, share }) => ({ shade: { lab: rounded(lab) }, share: rounding(share, 1000) })),
+          flecks: told.flecks.map(({ lab, share, strands }) => {
+            // How long a colour lasts is known only with the strand's thickness.
+            const lengthMm = fleckLengthMm(strands, metresPer100g ? { metresPer100g } : {});
+            const fleck = { shade: { lab: rounded(lab) }, share: rounding(share, 1000) };
+            return lengthMm ? { ...fleck, lengthMm } : fleck;
+          }),
         }
       : {}),
     ...(picture ? { photo: picture } : {}),

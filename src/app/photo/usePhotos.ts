@@ -52,7 +52,9 @@ export function usePhotos(): Photos {
   const perform = useCallback(
     async (task: Task) => {
       const { photo } = task;
-      const onStage = (stage: Stage, share: number) => setProgress({ photo: photo.id, stage, share });
+      // A word from a worker that has been ended meanwhile is not heard any more.
+      const tell = (progress: Progress) => running.current === task && setProgress(progress);
+      const onStage = (stage: Stage, share: number) => void tell({ photo: photo.id, stage, share });
       if (task.kind === "look") {
         const { value, problems } = await desk.look(photo, onStage);
         const told = problems.map(problemSentence);
@@ -70,7 +72,7 @@ export function usePhotos(): Photos {
         const by = photo.surveyed!;
         let done = 0;
         const show = () =>
-          setProgress({ photo: photo.id, stage: "measuring", share: done / yarns.length, done, of: yarns.length });
+          tell({ photo: photo.id, stage: "measuring", share: done / yarns.length, done, of: yarns.length });
         show();
         await desk.measure(photo, by, askedOf(yarns), (told) => {
           const of = yarns.find(({ key }) => key === told.key)!.outline;
@@ -102,7 +104,7 @@ export function usePhotos(): Photos {
           change(task.photo.id, (photo) => ({ ...photo, state: "refused", told }));
         })
         .finally(() => {
-          running.current = null;
+          if (running.current === task) running.current = null;
           setRuns((count) => count + 1);
         });
     };
@@ -142,6 +144,7 @@ export function usePhotos(): Photos {
         });
       },
       stop: () => {
+        running.current = null;
         setStopped(true);
         setProgress(null);
         desk.stop();

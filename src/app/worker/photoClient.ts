@@ -22,7 +22,9 @@ export function photoDesk(): PhotoDesk {
   let running: { api: Remote<PhotoApi>; worker: Worker; rejects: Set<(reason: Error) => void> } | null = null;
   const start = () => {
     const worker = new Worker(new URL("./photo.worker.ts", import.meta.url), { type: "module", name: "photographs" });
-    return { api: wrap<PhotoApi>(worker), worker, rejects: new Set<(reason: Error) => void>() };
+    const rejects = new Set<(reason: Error) => void>();
+    worker.onerror = () => rejects.forEach((reject) => reject(new Error("the reader of photographs did not start")));
+    return { api: wrap<PhotoApi>(worker), worker, rejects };
   };
   const ask = async <T>(question: (api: Remote<PhotoApi>) => Promise<T>): Promise<T> => {
     const { api, rejects } = (running ??= start());
