@@ -1,4 +1,5 @@
 /** Words on labels and in tables for thickness class, plies, wash and yes or no, in several languages. */
+import { weightClassesOf } from "../yarn/weightClass.ts";
 import { plainLetters } from "./plainLetters.ts";
 
 /**
@@ -6,7 +7,7 @@ import { plainLetters } from "./plainLetters.ts";
  * "baby" does; empty where it is none. Source: trade.md 2 and yarn-weights.json (council categories with the British and
  * Australian "ply" words; ply as a class differs by country, so it is never strands here).
  */
-export function weightClassesOf(text: string): readonly number[] {
+export function classesOfWord(text: string): readonly number[] {
   const bare = plainLetters(text.trim())
     .replace(/\(.*\)|\b(?:weight|yarn|garn|category|kategorie|class|klasse|cyc|craft yarn council)\b|[#:]/g, " ")
     .replace(/(?<=[a-z\d])\s*[-_/]+\s*(?=[a-z])/g, " ")
@@ -22,14 +23,11 @@ export function weightClassesOf(text: string): readonly number[] {
   return each.some((one) => !one) ? [] : [...new Set(each.flatMap((one) => one!))].sort();
 }
 
-/** Of several classes the one whose published metres per 100 g hold the yarn's; null where they do not tell. */
+/** Of several classes the one whose published ranges hold the yarn's metres per 100 g; null where they do not tell. */
 export function classByLength(classes: readonly number[], metresPer100g: number | undefined): number | null {
   if (classes.length === 1) return classes[0]!;
   if (metresPer100g === undefined) return null;
-  const holding = classes.filter((one) => {
-    const [least, most] = METRES[one]!;
-    return metresPer100g >= least && metresPer100g <= most;
-  });
+  const holding = weightClassesOf(metresPer100g).filter((one) => classes.includes(one));
   return holding.length === 1 ? holding[0]! : null;
 }
 
@@ -79,15 +77,3 @@ const CLASSES: ReadonlyMap<string, readonly number[]> = new Map(
     ] as const
   ).flatMap(([classes, words]) => words.split(", ").map((word) => [word, classes] as const)),
 );
-
-/** Metres per 100 g by class (trade.md 2: lace 600 and more, cobweb beyond; 3 ply among the super fine, 500–600). */
-const METRES: readonly (readonly [number, number])[] = [
-  [600, Infinity],
-  [350, 600],
-  [250, 350],
-  [200, 250],
-  [120, 200],
-  [100, 130],
-  [50, 100],
-  [0, 50],
-];

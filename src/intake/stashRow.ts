@@ -6,7 +6,7 @@ import { SHADE_SOURCES, type Shade, type ShadeSource } from "../colour/shade.ts"
 import { hexFromLinear, parseHex } from "../colour/srgb.ts";
 import type { Fleck } from "../yarn/yarn.ts";
 import { readFlecks } from "./fleckText.ts";
-import { classByLength, flagOf, pliesOf, superwashOf, weightClassesOf } from "./labelWords.ts";
+import { classByLength, flagOf, pliesOf, superwashOf, classesOfWord } from "./labelWords.ts";
 import { readNumber, type DecimalSign } from "./quantity.ts";
 import { gramsOf, quoted, thicknessOf } from "./rowAmounts.ts";
 import { findShade, isLab } from "./statedShade.ts";
@@ -105,7 +105,7 @@ function labelOf(reader: RowReader, metresPer100g: number | undefined): Partial<
   if (weighed !== null) label.weighed = weighed;
   const cell = text("weight class");
   if (cell === null) return label;
-  const classes = weightClassesOf(cell);
+  const classes = classesOfWord(cell);
   const weightClass = classes.length === 0 ? null : classByLength(classes, metresPer100g);
   if (weightClass !== null) label.weightClass = weightClass;
   else if (classes.length > 0)

@@ -1,7 +1,7 @@
 /** What the columns of somebody's yarn table mean, from their headings and, where these leave it open, from their cells. */
 import { parseHex } from "../colour/srgb.ts";
 import { englishHeading } from "./headerWords.ts";
-import { weightClassesOf } from "./labelWords.ts";
+import { classesOfWord } from "./labelWords.ts";
 import { decimalSignOf, readQuantity, readThickness } from "./quantity.ts";
 import { findShade } from "./statedShade.ts";
 
@@ -61,14 +61,10 @@ export function columnsOf(
   chosen: ChosenColumns = {},
 ): Column[] {
   const headings = headers.map(meaningOfHeader);
-  // Where one column is headed as the colour, names such as "Bee" are no hex codes.
-  const elsewhere = headings.some(
-    ({ meaning }, index) => ["lab", "L"].includes(meaning) || (meaning === "hex" && cells(index).some(isColourCell)),
-  );
-  const named = elsewhere ? NAMES_ONLY : NAMES_OR_COLOURS;
+  const mayHead = colourHeadings(headings, cells);
   const read = headers.map((header, index) => ({
     header: header.trim() || `column ${index + 1}`,
-    ...byCells(headings[index]!, cells(index), named),
+    ...byCells(headings[index]!, cells(index), mayHead),
   }));
   return settled(read, chosen);
 }
@@ -86,7 +82,7 @@ export function columnsByCells(
     if (most(isColourCell) || most((cell) => /^lab\s*\(/i.test(cell.trim()))) meaning = "hex";
     else if (most(isThicknessCell)) meaning = "metres per 100 g";
     else if (most((cell) => readQuantity(cell, decimalSignOf(filled)) !== null)) meaning = "grams";
-    else if (most((cell) => weightClassesOf(cell).length > 0)) meaning = "weight class";
+    else if (most((cell) => classesOfWord(cell).length > 0)) meaning = "weight class";
     else if (most((cell) => /\p{L}/u.test(cell))) meaning = "name";
     return { header: `column ${index + 1}`, meaning, unit: "", sure: "guess" };
   });
@@ -144,22 +140,25 @@ export function hexText(cell: string): string {
   return /^[0-9a-f]{6}$|^[0-9a-f]{3}$/i.test(bare) ? `#${bare}` : bare;
 }
 
-/** Headings below which a colour may stand. */
-const NAMES_OR_COLOURS: readonly Meaning[] = ["shade name", "name", "shade number", "not used"];
-const NAMES_ONLY: readonly Meaning[] = [];
+/** Headings below which a colour may stand; where another column is headed as the colour, names such as "Bee" are no hex codes. */
+function colourHeadings(headings: readonly Heading[], cells: (index: number) => readonly string[]): readonly Meaning[] {
+  if (headings.some(({ meaning }, index) => meaning === "hex" && cells(index).some(isColourCell))) return [];
+  const besideLab: readonly Meaning[] = ["shade name", "shade number", "not used"];
+  return headings.some(({ meaning }) => meaning === "lab" || meaning === "L") ? besideLab : ["name", ...besideLab];
+}
 
 /** "Shade" and "Colour" may head a name, a hex code or Lab, and "Weight" grams or a class; the cells decide. */
 function byCells(
   { meaning, unit }: Heading,
   cells: readonly string[],
-  named: readonly Meaning[],
+  mayHead: readonly Meaning[],
 ): Omit<Column, "header"> {
   const filled = cells.filter((cell) => cell.trim() !== "").slice(0, LOOKED_AT);
   const as = (other: Meaning): Omit<Column, "header"> => ({ meaning: other, unit, sure: "cells" });
   const asHeaded: Omit<Column, "header"> = { meaning, unit, sure: "known" };
   if (filled.length === 0) return asHeaded;
   const most = (test: (cell: string) => boolean): boolean => filled.filter(test).length * 2 > filled.length;
-  if (named.includes(meaning)) {
+  if (mayHead.includes(meaning)) {
     const hashed = (cell: string): boolean =>
       /^\s*#|^\s*rgba?\s*\(/i.test(cell) || (meaning !== "not used" && isHexCell(cell));
     if (most(hashed) && filled.some((cell) => /#|rgb|[a-f]/i.test(cell))) return as("hex");
@@ -169,7 +168,7 @@ function byCells(
   const isAmount = (cell: string): boolean => readQuantity(cell, ".") !== null;
   if (meaning === "name" && unit === COUNT && most(isAmount)) return as("balls");
   if (meaning === "grams" || meaning === "weight class") {
-    if (most((cell) => weightClassesOf(cell).length > 0 && /\p{L}/u.test(cell))) return as("weight class");
+    if (most((cell) => classesOfWord(cell).length > 0 && /\p{L}/u.test(cell))) return as("weight class");
     if (most(isThicknessCell)) return as("metres per 100 g");
   }
   // Nobody's yarn has eight strands of that name: in some countries "ply" is a thickness.

@@ -1,5 +1,6 @@
 /** What stands in a field of a yarn, in a few words, so that before and after can be laid side by side. */
 import type { Shade, ShadeSource } from "../colour/shade.ts";
+import { weightClassWords } from "./weightClass.ts";
 import { DEFAULT_UNCERTAINTY, type Yarn } from "./yarn.ts";
 
 /** Null where the yarn does not tell. */
@@ -27,6 +28,8 @@ export function fieldWords(yarn: Yarn, field: keyof Yarn): string | null {
       return `${rounded(yarn.metresPer100g!)} m in 100 g`;
     case "flecks":
       return yarn.flecks!.map((fleck) => `${rounded(100 * fleck.share)} % ${colourWords(fleck.shade)}`).join(", ");
+    case "weightClass":
+      return weightClassWords([yarn.weightClass!]);
     case "photo":
       return "a picture";
     default:

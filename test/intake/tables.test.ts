@@ -310,6 +310,9 @@ const FILES: Record<string, Expected> = {
     problems: ["undefined doubt"],
     says: ["a letter that cannot be read"],
   },
+  "code-or-lab.csv": {
+    yarns: ["Hoar | #e8e2d2 | ? | 43", "Silver | lab 81 -1 -2 | ? | 74", "Bee | #c9b458 | ? | 9"],
+  },
   "trailing-commas.csv": { yarns: TWO },
 };
 
