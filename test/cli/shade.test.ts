@@ -56,6 +56,12 @@ describe("shade", () => {
     expect(Math.hypot(grey.yarns[0]!.lab![1], grey.yarns[0]!.lab![2])).toBeLessThan(1);
   });
 
+  it("takes the card for what it is said to be", async () => {
+    const { yarns } = await shade("plain.png", "--yarn", "10,10,20,20", ...BY_GREY, "--reflectance", "0.5");
+    // 50 % of light is L* 76.07 (CIE 15: 116 · 0.5^(1/3) − 16).
+    expect(yarns[0]!.lab![0]).toBeCloseTo(76.07, 0);
+  });
+
   it("believes the camera where there is no reference, and says so", async () => {
     const { reference, problems } = await shade("plain.png", ...YARN);
     expect(reference.kind).toBe("none");
@@ -66,6 +72,19 @@ describe("shade", () => {
     ["no yarn", ["@plain.png"], 64, /expected --yarn x,y,w,h/],
     ["a box that is none", ["@plain.png", "--yarn", "1,2,3"], 64, /--yarn: expected x,y,width,height/],
     ["two references", ["@plain.png", ...YARN, ...BY_GREY, "--white", "1,1,9,9"], 64, /--grey and --white/],
+    [
+      "a tint that paper has not",
+      ["@plain.png", ...YARN, "--white", "1,1,9,9", "--tint", "pink"],
+      64,
+      /--tint: expected bright/,
+    ],
+    [
+      "a card that is no grey",
+      ["@plain.png", ...YARN, ...BY_GREY, "--reflectance", "18"],
+      64,
+      /--reflectance: expected/,
+    ],
+    ["a card that is black", ["@plain.png", ...YARN, ...BY_GREY, "--reflectance", "0.01"], 65, /from 0.03 to 0.95/],
     ["three corners", ["@plain.png", ...YARN, "--patches", "1,1,2,2,3,3"], 64, /--patches: expected x1,y1/],
     ["a box outside", ["@plain.png", "--yarn", "90,5,35,30", ...BY_GREY], 65, /within 100 × 40 pixels/],
     ["a phone's own format", ["@phone.heic", ...YARN], 65, /Export it as JPEG/],

@@ -40,14 +40,18 @@ export interface Developed {
   readonly story: { readonly light: string; readonly curve: string; readonly eyes: string };
 }
 
-/** `lit` is light by place (u, v from −0.5 to 0.5) besides the camera's own vignette: a cast shadow, say. */
-export function develop(scene: Scene, chance: Chance, lit: (u: number, v: number) => number = () => 1): Developed {
+/** "even": by a window, out of the sun, one light and a lens that falls off little; "uneven": as rooms are, with a lamp from one side. */
+export type Room = "even" | "uneven";
+
+export function develop(scene: Scene, chance: Chance, room: Room = "uneven"): Developed {
   const { among, normal, pick, random } = chance;
   const { width, height, which, shade, shine } = scene;
   const [light, one] = pick(LIGHTS);
   const main = one(chance);
   // In a third of rooms a second light comes from one side.
-  const second = random() < 0.35 ? mixedLights(main, pick(LIGHTS)[1](chance), among(0.1, 0.5)) : main;
+  const uneven = room === "uneven" ? 1 : 0.3;
+  const second =
+    random() < 0.35 && room === "uneven" ? mixedLights(main, pick(LIGHTS)[1](chance), among(0.1, 0.5)) : main;
   const turn = among(0, 2 * Math.PI);
   const [eyesName, eyes] = pick(EYES.map(([name, make]) => [name, make(chance)] as const));
   const see = (illuminant: Spectrum, surface: Spectrum): Triple =>
@@ -74,16 +78,16 @@ export function develop(scene: Scene, chance: Chance, lit: (u: number, v: number
   const byLight = pick([0, 0, 0, 0.5, 1]);
   const late = random() < 0.4 ? among(1, 1.18) : 1;
   const flare = among(0, 0.008);
-  const [shadeX, shadeY] = [0.12 * normal(), 0.12 * normal()];
-  const vignette = among(0, 0.3);
-  const local = random() < 0.3 ? among(0.04, 0.15) : 0;
+  const [shadeX, shadeY] = [0.12 * uneven * normal(), 0.12 * uneven * normal()];
+  const vignette = among(0, 0.3 * uneven);
+  const local = random() < 0.3 && room === "uneven" ? among(0.04, 0.15) : 0;
   const noise = among(0.002, 0.012);
 
   const linear = new Float32Array(width * height * 3);
   for (let y = 0, at = 0; y < height; y++)
     for (let x = 0; x < width; x++, at++) {
       const [u, v] = [x / width - 0.5, y / height - 0.5];
-      const fall = (1 + shadeX * u * 2 + shadeY * v * 2) * (1 - vignette * (u * u + v * v) * 2) * lit(u, v);
+      const fall = (1 + shadeX * u * 2 + shadeY * v * 2) * (1 - vignette * (u * u + v * v) * 2);
       const part = Math.min(1, Math.max(0, 0.5 + u * Math.cos(turn) + v * Math.sin(turn)));
       const material = which[at]!;
       const again = 0.35 * Math.max(0, 1 - shade[at]!);

@@ -1,6 +1,6 @@
 /** Paints photographs of yarn whose true shades are known: spectra, strands and balls, references beside them; nothing of the corrector's. */
 import { seededRandom } from "../../src/base/random.ts";
-import { develop, type Chance, type Developed, type Scene } from "./yarnCamera.ts";
+import { develop, type Chance, type Developed, type Room, type Scene } from "./yarnCamera.ts";
 import { hump, labOfSurface, spectrum, surfaceOfLab, type Spectrum } from "./yarnSpectra.ts";
 
 export interface PaintedPhoto {
@@ -40,7 +40,11 @@ export function chanceOf(seed: number): Chance {
 }
 
 /** @param chartLabs the published Lab (D65) of the chart's 24 patches */
-export function paintYarnPhoto(seed: number, chartLabs: readonly (readonly number[])[]): PaintedPhoto {
+export function paintYarnPhoto(
+  seed: number,
+  chartLabs: readonly (readonly number[])[],
+  room: Room = "uneven",
+): PaintedPhoto {
   const chance = chanceOf(seed);
   const { among, normal, pick, random } = chance;
   const canvas = newCanvas(WIDTH, HEIGHT);
@@ -74,7 +78,7 @@ export function paintYarnPhoto(seed: number, chartLabs: readonly (readonly numbe
     // What lies round the middle, where a hand would draw the box.
     return { box: [box[0]! + 18, box[1]! + 18, 60, 60], lab: labOfSurface(surface), lie };
   });
-  const { rgb, story } = develop(canvas.scene, chance);
+  const { rgb, story } = develop(canvas.scene, chance, room);
   const [farX, farY] = [left + 5 * PITCH + PATCH, top + 3 * PITCH + PATCH];
   return {
     width: WIDTH,
