@@ -62,7 +62,7 @@ function strand({ pitch, deep, fuzz, dye }: Spun, across: number, along: number,
   const ply = 0.1 * Math.sin((along / pitch + from * 0.6) * 3.4 + index * 2.1);
   const hair = fuzz * (grain(across * 1.7, along * 1.7, seed) - 0.5) * 2;
   const lit = 1 - deep * from ** 4 - deep * 0.3 * (1 - Math.sqrt(Math.max(0, 1 - from * from))) + ply * deep + hair;
-  return [dye(along + 137 * index, from), Math.max(0.06, lit)];
+  return [dye(along + 5000 * grain(index, 0, seed), from), Math.max(0.06, lit)];
 }
 
 const LAMP = [-0.42, -0.5, 0.757] as const;
