@@ -9,15 +9,7 @@ import { repeatsThatFit, roundsThatFit } from "../garment/fitting.ts";
 import { bandRounds } from "../garment/rounds.ts";
 import { capital, rowsText, shortList, type AuditContext, type Judged } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
-
-/** Smaller repeats make a texture in which nobody looks for middles. Our choice. */
-const LEAST_REPEAT = 6;
-/** From this repeat on a single stitch off is a slip and not a quarter of the repeat. Our choice. */
-const LEAST_FOR_ONE_OFF = 8;
-/** Further apart than by one plain row bands are not seen as lying over one another. Our choice. */
-const MOST_BETWEEN = 1;
-/** So many bands that all lie one way make another way look like a slip. Our choice. */
-const LEAST_OTHERS = 3;
+import { THRESHOLDS } from "./thresholds.ts";
 
 export function alignment(context: AuditContext): Finding[] {
   return context.charts
@@ -34,8 +26,8 @@ function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
   const looked = alignments.filter(({ above, below, between, repeats }) => {
     const both = [below, above].map((id) => bandOf.get(id)!);
     return (
-      between <= MOST_BETWEEN &&
-      Math.min(...repeats) >= LEAST_REPEAT &&
+      between <= THRESHOLDS.rowsBetween &&
+      Math.min(...repeats) >= THRESHOLDS.middlesFromRepeat &&
       both.every(({ kind }) => kind === "motif") &&
       both[1]!.band.declared?.meant !== true
     );
@@ -50,7 +42,7 @@ function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
 function slipOf({ meets, offBy, repeats }: Alignment): Slip | null {
   if (meets === "half a stitch") return "half a stitch";
   const repeat = Math.min(...repeats);
-  if (meets !== "shifted" || offBy === null || repeat < LEAST_FOR_ONE_OFF) return null;
+  if (meets !== "shifted" || offBy === null || repeat < THRESHOLDS.oneOffFromRepeat) return null;
   const away = Math.abs(offBy);
   return away === 1 || away === repeat / 2 - 1 ? "one stitch" : null;
 }
@@ -60,7 +52,7 @@ function oddOneOut(all: readonly Alignment[]): Alignment | undefined {
   const plain = all.filter(({ meets }) => meets === "lined up" || meets === "half a repeat");
   for (const way of ["lined up", "half a repeat"] as const) {
     const [one, ...more] = plain.filter(({ meets }) => meets === way);
-    if (one && more.length === 0 && plain.length > LEAST_OTHERS) return one;
+    if (one && more.length === 0 && plain.length > THRESHOLDS.othersAlike) return one;
   }
   return undefined;
 }

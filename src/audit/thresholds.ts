@@ -35,4 +35,12 @@ export const THRESHOLDS = {
   fleckStitches: 0.003,
   /** The longest strand left uncaught at the back, cm. Trade sources: no more than 1 in / 2.5 cm. */
   floatCm: 2.5,
+  /** Stitches of repeat from which the middles of two bands are looked at: smaller ones make a texture in which nobody looks for middles. Our choice. */
+  middlesFromRepeat: 6,
+  /** … from which a single stitch off is a slip, and not a quarter of the repeat. Our choice. */
+  oneOffFromRepeat: 8,
+  /** Plain rows between two bands up to which they are seen as lying over one another. Our choice. */
+  rowsBetween: 1,
+  /** So many pairs of bands that all lie one way make a single other way look like a slip. Our choice. */
+  othersAlike: 3,
 } as const;
