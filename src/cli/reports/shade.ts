@@ -1,7 +1,7 @@
 /** What `shade` tells people: a line for each yarn, and what the numbers rest on. */
 import type { Lab } from "../../colour/lab.ts";
 import { plainName } from "../../colour/names.ts";
-import type { ReferenceTold, YarnPhoto } from "../../jobs.ts";
+import type { PhotographedYarn, ReferenceTold, YarnPhoto } from "../../jobs.ts";
 import { paragraph, table } from "../words.ts";
 
 export function shadeReport({ yarns, reference }: YarnPhoto): string {
@@ -13,7 +13,7 @@ export function shadeReport({ yarns, reference }: YarnPhoto): string {
           hex,
           labWords(lab),
           `±${uncertainty.toFixed(1)}`,
-          flecks.map(({ hex: fleck, share }) => `${Math.round(100 * share)} % ${fleck}`).join(", "),
+          flecks.map(fleckWords).join(", "),
         ]
       : [`${index + 1}`, "not told", "", "", "", ""],
   );
@@ -43,4 +43,10 @@ function restsOn({ kind, found, leaveOneOut }: ReferenceTold): string {
   if (kind === "white")
     return "By white paper, whose own tint is assumed: exposure and cast are undone, the camera's curve is assumed.";
   return "By no reference: the camera's own exposure and white are believed. A grey card or a colour chart beside the yarn makes this far surer.";
+}
+
+/** A photograph knows no millimetres: lengths are in widths of the strand. */
+function fleckWords({ hex, share, strands }: PhotographedYarn["flecks"][number]): string {
+  const long = strands && strands >= 1 ? ` for ${Number(strands.toPrecision(2))} strands` : "";
+  return `${Math.round(100 * share)} % ${hex}${long}`;
 }
