@@ -88,7 +88,7 @@ describe("onto the shelf", () => {
     const told = {
       ...ready({}).told,
       flecks: [
-        { lab: [50, 0, 0] as const, hex: "#777777", share: 0.70004 },
+        { lab: [50, 0, 0] as const, hex: "#777777", share: 0.70004, strands: 10 },
         { lab: [30, 20, 20] as const, hex: "#6b3528", share: 0.29996 },
       ],
     };
@@ -97,6 +97,13 @@ describe("onto the shelf", () => {
       { shade: { lab: [50, 0, 0] }, share: 0.7 },
       { shade: { lab: [30, 20, 20] }, share: 0.3 },
     ]);
+    // Where its thickness is known, a length in strands is one in millimetres: ten of strands between 1 and 2.5 mm (trade.md 2,
+    // a yarn of 420 m per 100 g has 12 to 18 wraps to the inch, rounded outwards).
+    const thick = after(EMPTY_SHELF, [{ ...ready({}), told, details: { ...NO_DETAILS, metresPer100g: "420" } }]);
+    const [grey, red] = thick.yarns[0]!.flecks!;
+    expect(grey!.lengthMm).toBeGreaterThan(10);
+    expect(grey!.lengthMm).toBeLessThan(25);
+    expect(red).not.toHaveProperty("lengthMm");
   });
 });
 

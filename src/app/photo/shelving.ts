@@ -1,6 +1,6 @@
 /** What was measured on photographs, made into what goes onto her shelf: new yarns, or yarns there measured anew. */
 import type { PhotographedYarn } from "../../jobs/shade.ts";
-import type { Edit, YarnFields } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
 import type { ShelfEdit } from "../../document/shelfEdit.ts";
 import type { Lab } from "../../colour/lab.ts";
 import { nearestByShade, type Near } from "../../yarn/stash.ts";
@@ -61,32 +61,32 @@ export function shelfEdits(
   const copies = again.flatMap((yarn) =>
     project
       .filter((copy) => onShelf(shelf, copy)?.id === yarn.anew)
-      .map((copy): Edit => ({ kind: "changeYarn", yarn: copy.id, fields: measuredFields(yarn) })),
+      .map((copy): Edit => ({ kind: "changeYarn", yarn: copy.id, fields: measuredFields(yarn, copy) })),
   );
+  const known = new Map(shelf.map((yarn) => [yarn.id, yarn]));
   return {
     shelf: [
       ...(fresh.length > 0 ? [{ kind: "addYarns", yarns: shelved(shelf, fresh) } as const] : []),
-      ...again.map((yarn): ShelfEdit => ({ kind: "changeYarn", yarn: yarn.anew!, fields: measuredFields(yarn) })),
+      ...again.map((yarn): ShelfEdit => {
+        const fields = measuredFields(yarn, known.get(yarn.anew!) ?? {});
+        return { kind: "changeYarn", yarn: yarn.anew!, fields };
+      }),
     ],
     project: copies,
   };
 }
 
+type Thickness = Pick<Yarn, "metresPer100g" | "weightClass">;
+
 /** What a photograph tells of a yarn. What it does not see stays: flecks that she knows of may be too fine for it. */
-function measuredFields({ told, picture, details }: ReadyYarn): Pick<YarnFields, "shade" | "flecks" | "photo"> {
-  const metresPer100g = typedNumber(details.metresPer100g) || undefined;
+function measuredFields({ told, picture }: ReadyYarn, thickness: Thickness): Pick<Yarn, "shade" | "flecks" | "photo"> {
+  const flecks = told.flecks.map(({ lab, share, strands }) => {
+    const lengthMm = fleckLengthMm(strands, thickness);
+    return { shade: { lab: rounded(lab) }, share: rounding(share, 1000), ...(lengthMm ? { lengthMm } : {}) };
+  });
   return {
     shade: { lab: rounded(told.lab), uncertainty: tenths(told.uncertainty), from: "photo" },
-    ...(told.flecks.length > 0
-      ? {
-          flecks: told.flecks.map(({ lab, share, strands }) => {
-            // How long a colour lasts is known only with the strand's thickness.
-            const lengthMm = fleckLengthMm(strands, metresPer100g ? { metresPer100g } : {});
-            const fleck = { shade: { lab: rounded(lab) }, share: rounding(share, 1000) };
-            return lengthMm ? { ...fleck, lengthMm } : fleck;
-          }),
-        }
-      : {}),
+    ...(flecks.length > 0 ? { flecks } : {}),
     ...(picture ? { photo: picture } : {}),
   };
 }
@@ -99,7 +99,7 @@ function newYarn(ready: ReadyYarn, at: number): Yarn {
   return {
     id: `photo-${at + 1}`,
     name: [details.quality.trim(), name.trim()].filter(Boolean).join(" "),
-    ...(measuredFields(ready) as Pick<Yarn, "shade" | "flecks" | "photo">),
+    ...measuredFields(ready, metres ? { metresPer100g: metres } : {}),
     ...(details.maker.trim() ? { maker: details.maker.trim() } : {}),
     ...(details.fibre.trim() ? { fibre: details.fibre.trim() } : {}),
     ...(metres ? { metresPer100g: metres } : {}),
