@@ -44,6 +44,7 @@ function kept(project: Project, { edits }: Mend): Project {
     expect(after.colourways.find(({ id }) => id === colourway.id)).toEqual(
       edited({ pattern: project.pattern, colourway }, edits).colourway,
     );
+  expect(after.pattern).toEqual(edited({ pattern: project.pattern, colourway: project.colourways[0]! }, edits).pattern);
   return after;
 }
 
@@ -93,6 +94,34 @@ describe("the worked example", () => {
     const once = kept(project, lost!.mends![0]!);
     const [float] = mended(once, "w2");
     expect(worse(kept(once, float!.mends![0]!), "w2")).toEqual([]);
+  });
+});
+
+describe("a band that was charted one stitch off", () => {
+  const project = readProject(readFileSync("examples/weather-station-vest.twostrand.json", "utf8")).value!;
+  // Cairns over cairns, without the line and the star between: rows 36 to 42 once more on top of themselves and a plain row, the upper ones moved.
+  const [chart] = project.pattern.charts;
+  const rows = (from: number, to: number): string[] => chart!.rows.slice(120 - to, 120 - from + 1);
+  const moved = rows(36, 42).map((row) => row.slice(1) + row.slice(0, 1));
+  const off: Project = {
+    ...project,
+    pattern: {
+      ...project.pattern,
+      charts: [{ ...chart!, rows: [...rows(43, 43), ...moved, ...rows(35, 42)], bands: [] }],
+      sections: [],
+    },
+    colourways: [{ id: "w1", yarns: project.colourways[0]!.yarns }],
+    swatches: [],
+    knitting: {},
+  };
+
+  it("is mended by a shift of one stitch back, or on to half its repeat of 8, and by nothing else", () => {
+    const [finding, ...more] = mended(off, "w1");
+    expect(more).toEqual([]);
+    expect(
+      finding!.mends!.map(({ edits }) => edits.map((edit) => (edit.kind === "shiftBand" ? edit.by : edit.kind))),
+    ).toEqual([[-1], [3]]);
+    for (const mend of finding!.mends!) expect(worse(kept(off, mend), "w1")).toEqual([]);
   });
 });
 
