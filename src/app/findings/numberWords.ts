@@ -48,6 +48,7 @@ export const LINES: Readonly<Record<string, readonly Line[]>> = {
   part: [{ key: "times", name: "shapes lost", help: "shapes", words: wholeWords }, ...SHOWS],
   soft: SHOWS,
   want: SHOWS,
+  flecks: [DELTA_L, { key: "meanDeltaL", name: "the whole yarn", help: "deltaL", words: tenths }],
   visualWeight: [
     { key: "share", name: "of what draws the eye", help: "visualWeight", words: percentWords },
     { key: "was", name: "in the pattern", help: "visualWeight", words: percentWords },
