@@ -196,7 +196,7 @@ export const LIES: readonly (readonly [string, (chance: Chance) => readonly [Fie
 ];
 
 function strands({ among, normal }: Chance): readonly [Field, Field] {
-  const [period, turn, deep] = [among(6, 13), among(-0.7, 0.7), among(0.3, 0.75)];
+  const [period, turn, deep] = [among(7, 18), among(-0.7, 0.7), among(0.3, 0.75)];
   const [grain, bright] = [among(0.03, 0.1), among(0, 0.2)];
   const from: Field = (x, y) => {
     const across = (((x * Math.cos(turn) + y * Math.sin(turn)) / period) % 1) * 2;
@@ -209,7 +209,7 @@ function strands({ among, normal }: Chance): readonly [Field, Field] {
 }
 
 function plies({ among, normal }: Chance): readonly [Field, Field] {
-  const [thick, twist, deep, turn] = [among(10, 20), among(5, 9), among(0.4, 0.8), among(0, 3)];
+  const [thick, twist, deep, turn] = [among(14, 28), among(9, 16), among(0.3, 0.7), among(0, 3)];
   const [grain, bright] = [among(0.02, 0.08), among(0, 0.1)];
   const part: Field = (x, y) => {
     const [along, across] = [x * Math.cos(turn) + y * Math.sin(turn), y * Math.cos(turn) - x * Math.sin(turn)];

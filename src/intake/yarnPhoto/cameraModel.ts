@@ -17,6 +17,8 @@ const KNOTS: readonly number[] = [0, 0.08, 0.17, 0.27, 0.38, 0.5, 0.62, 0.74, 0.
  * direction. Birthplace: gammas of 1.8 to 2.4, filmic shoulders and S-curves drawn beside each other; real phones lie within.
  */
 const BEND = { size: 0.22, reach: 0.3 };
+/** What curves at large do on average at the knots: lights are pressed together towards white. */
+const BENT_USUALLY: readonly number[] = [0, 0, 0, 0, 0, 0, 0.01, 0.03, 0.07, 0.12];
 /** Slope of the whole curve in log–log: gammas from 2 to 2.6 instead of 2.2 or so. */
 const SLOPE = 0.07;
 /** Channels that have a curve of their own: a slope and a bow against the green one, ln light over the scale. */
@@ -90,7 +92,9 @@ export function cameraOf(unknowns: ArrayLike<number>, prior: CameraPrior, { widt
   const z = (at: number): number => unknowns[at]!;
   const green = prior.usual + prior.spread * z(GAIN);
   const gains = [green + prior.cast[0] * z(GAIN + 1), green, green + prior.cast[1] * z(GAIN + 2)] as const;
-  const bends = BENDS.map((row) => row.reduce((sum, part, at) => sum + part * z(CURVE + at), 0));
+  const bends = BENDS.map((row, knot) =>
+    row.reduce((sum, part, at) => sum + part * z(CURVE + at), BENT_USUALLY[knot]!),
+  );
   const steep = SLOPE * z(STEEP);
   const own = [
     [OWN * z(OWN_CURVES), OWN * z(OWN_CURVES + 1)],

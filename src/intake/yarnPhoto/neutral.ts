@@ -32,7 +32,7 @@ const PAPERS: Readonly<Record<PaperTint, KnownNeutral>> = {
   bright: { lab: [94.5, 1.5, -6], spread: [1.2, 0.8, 2.5] },
   cream: { lab: [93, 0.3, 5], spread: [1.5, 0.8, 2.5] },
   recycled: { lab: [86, 0, 3], spread: [3, 0.7, 2] },
-  unknown: { lab: [94, 0.5, -2.5], spread: [1.8, 0.9, 3.5] },
+  unknown: { lab: [93, 0.5, -1.5], spread: [3, 0.9, 4] },
 };
 
 export function knownNeutral(reference: NeutralReference): KnownNeutral {

@@ -34,6 +34,8 @@ const PATCH: Step = [0.9, 1.1, 1.1];
 const GREY_PATCH: Step = [0.7, 0.6, 0.6];
 /** Yarn is dyed otherwise than a reference is printed, and lamps and cameras tell the two apart: ΔE00. */
 const OTHER_DYES = { seen: 1.9, unseen: 2.2 };
+/** The stronger a colour, the more lamps and cameras differ about it: ΔE00 for each C*. */
+const STRONGER = 0.035;
 /** What the lit surface of a yarn may be taken too dark or too light by, ln light, at least, and for each part of its spread. */
 const LIT = { least: 0.05, spread: 0.3 };
 /** A channel at its end: the shade is more saturated than the picture holds, ΔE00; our choice. */
@@ -41,15 +43,18 @@ const OUT_OF_RANGE = 5;
 const CLIPPED = 8;
 /** From a root mean square in three directions of unlike size to what holds four of five: between 1.24 and 1.28. */
 const FOUR_IN_FIVE = 1.26;
+/** Where one neutral thing is known, curves and lights that no camera has are counted among those it may have: held by trial. */
+const FEWER_CAMERAS = 0.9;
 
 export function readingBy({ reference, width, height, ground }: PhotoSurvey): Reading {
   const frame = { width, height };
   if (reference.kind === "patches") return byChart(reference.patches, frame, ground);
-  if (reference.kind === "none") return told(fitCamera([], ground, BY_ITSELF, frame), OTHER_DYES.unseen);
+  if (reference.kind === "none")
+    return told(fitCamera([], ground, BY_ITSELF, frame), { dyes: OTHER_DYES.unseen, part: FEWER_CAMERAS });
   const known = [
     { rgb: reference.surface.rgb, at: reference.at, lab: reference.known.lab, doubt: doubtOf(reference.known) },
   ];
-  return told(fitCamera(known, ground, BY_NEUTRAL, frame), OTHER_DYES.unseen);
+  return told(fitCamera(known, ground, BY_NEUTRAL, frame), { dyes: OTHER_DYES.unseen, part: FEWER_CAMERAS });
 }
 
 /** Nearly neutral things lean along b* rather than a*; a* counts half as much again in ΔE00. */
@@ -73,17 +78,19 @@ function byChart(patches: readonly SeenPatch[], frame: Frame, ground: readonly G
     .map(({ error }) => error)
     .sort((one, other) => one - other);
   return {
-    ...told(fit, OTHER_DYES.seen * Math.max(1, strain)),
+    ...told(fit, { dyes: OTHER_DYES.seen * Math.max(1, strain), part: 1 }),
     leaveOneOut: { median: errors[Math.floor(errors.length / 2)]!, most: errors.at(-1)! },
   };
 }
 
-function told(fit: CameraFit, dyes: number): Reading {
+function told(fit: CameraFit, { dyes, part }: { readonly dyes: number; readonly part: number }): Reading {
   return {
     labOf: fit.labOf,
     uncertaintyOf: (surface, at) => {
       const lab = fit.labOf(surface.rgb, at);
-      return FOUR_IN_FIVE * Math.hypot(Math.sqrt(fit.meanSquareAt(surface.rgb, at)), dyes, surfaceDoubt(lab, surface));
+      const camera = part * Math.sqrt(fit.meanSquareAt(surface.rgb, at));
+      const strong = STRONGER * Math.hypot(lab[1], lab[2]);
+      return FOUR_IN_FIVE * Math.hypot(camera, dyes, strong, surfaceDoubt(lab, surface));
     },
   };
 }
