@@ -171,6 +171,11 @@ test("work that is stopped stops at once, and goes on when she wants; the page a
   await page.getByRole("button", { name: "Put a frame in the middle" }).click();
   await page.getByLabel("The paper is").selectOption({ label: "natural or cream" });
   await expect(page.getByText("Cast and brightness are taken from it")).toBeVisible({ timeout: 30_000 });
+  // What she has done so far is there when she comes back.
+  await page.getByRole("button", { name: "Bench", exact: true }).click();
+  await page.getByRole("button", { name: "Yarns", exact: true }).click();
+  await page.getByRole("button", { name: "From a photograph" }).click();
+  await expect(page.getByLabel("Name of yarn 2", { exact: true })).toHaveValue("Lichen");
 
   // By pointer: two presses at opposite corners draw a box; a grip resizes it, a pull moves it; what is the card is no yarn.
   await page.getByLabel("add a box").check();

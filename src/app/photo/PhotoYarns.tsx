@@ -1,6 +1,7 @@
 /** Yarns from photographs: chosen, looked over, corrected, named, and put onto her shelf in one act. */
 import { useCallback, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
+import { DoorHead } from "../stash/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import "../style/photo.css";
 import { detailsOf, DetailFields, isUnderstood } from "./DetailFields.tsx";
@@ -11,11 +12,14 @@ import type { PhotoYarn } from "./photos.ts";
 import { REFERENCE } from "./places.ts";
 import { PhotoStrip } from "./PhotoStrip.tsx";
 import { firstChoice, ReferencePanel } from "./ReferencePanel.tsx";
-import { NO_DETAILS, shelfEdits, type ReadyYarn } from "./shelving.ts";
+import { NO_DETAILS, shelfEdits, type ReadyYarn, type YarnDetails } from "./shelving.ts";
 import { usePhotos } from "./usePhotos.ts";
 import { WorkProgress } from "./WorkProgress.tsx";
 import { suggestedNames } from "./yarnNames.ts";
 import { YarnRow } from "./YarnRow.tsx";
+
+/** Maker and quality of the next photographs are likely those of the last. */
+let lastCommon: YarnDetails = NO_DETAILS;
 
 export function PhotoYarns({ onClose }: { readonly onClose: () => void }): ReactNode {
   const { say, project } = useBench();
@@ -28,7 +32,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
   const [chosen, setChosen] = useState<string | null>(null);
   const [open, setOpen] = useState<string | null>(null);
   const [tool, setTool] = useState<Tool>("correct");
-  const [common, setCommon] = useState(NO_DETAILS);
+  const [common, setCommon] = useState(lastCommon);
   const photo = photos.find(({ id }) => id === shown) ?? photos[0] ?? null;
   useEffect(() => heading.current?.focus(), []);
 
@@ -116,7 +120,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     const words = `${countOf(ready.length)} put on the shelf`;
     if (!commitShelf(edits.shelf, words, edits.project)) return;
     const left = rows.length - ready.length;
-    if (left === 0) return onClose();
+    if (left === 0) {
+      work.clear();
+      return onClose();
+    }
     for (const { id } of photos) edit(id, ({ yarns }) => ({ yarns: yarns.filter(({ told }) => !told?.outcome.value) }));
     say(`${words}. ${left} without a shade ${left === 1 ? "is" : "are"} left here.`);
   };
@@ -157,14 +164,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
       onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
       onDrop={onDrop}
     >
-      <div className="photo-head">
-        <h2 id="photo-yarns-title" ref={heading} tabIndex={-1}>
-          Yarns from photographs
-        </h2>
-        <button type="button" className="button" onClick={onClose}>
-          Back to your yarns
-        </button>
-      </div>
+      <DoorHead id="photo-yarns-title" title="Yarns from photographs" heading={heading} onClose={onClose} />
       {photos.length === 0 ? (
         <PhotoChoice onFiles={add} />
       ) : (
@@ -238,7 +238,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                     <DetailFields
                       legend="For all of them"
                       details={common}
-                      onChange={(details) => setCommon((now) => ({ ...now, ...details }))}
+                      onChange={(details) => setCommon((lastCommon = { ...common, ...details }))}
                     />
                   </details>
                   <ol className="photo-list" aria-labelledby="photo-list-title">

@@ -28,6 +28,8 @@ export interface Photos {
   readonly remove: (photo: string) => void;
   /** A change made by hand, worked out on the photograph as it is by then. */
   readonly edit: (photo: string, how: (photo: PhotoInHand) => PlaceChange) => void;
+  /** All is done with. */
+  readonly clear: () => void;
   readonly stop: () => void;
   readonly goOn: () => void;
 }
@@ -35,8 +37,11 @@ export interface Photos {
 /** Milliseconds of rest before a correction is measured: a hand that still pulls is not asked about. Our choice. */
 const REST = 200;
 
+/** What was in hand when she looked at something else: names of sixty balls are not lost by a press on the way back. */
+let left: readonly PhotoInHand[] = [];
+
 export function usePhotos(): Photos {
-  const [photos, setPhotos] = useState<readonly PhotoInHand[]>([]);
+  const [photos, setPhotos] = useState(left);
   const [progress, setProgress] = useState<Progress | null>(null);
   const [isStopped, setStopped] = useState(false);
   const [desk] = useState(photoDesk);
@@ -112,11 +117,11 @@ export function usePhotos(): Photos {
     return () => clearTimeout(timer);
   }, [photos, isStopped, runs, perform, change]);
 
-  // With the page everything goes: the worker, the opened pictures, the addresses.
+  // With the page the worker goes and all that it holds open; what she has done so far waits for her.
   useEffect(
     () => () => {
       desk.stop();
-      for (const { preview } of now.current) URL.revokeObjectURL(preview);
+      left = now.current;
     },
     [desk],
   );
@@ -142,6 +147,11 @@ export function usePhotos(): Photos {
             ? after
             : { ...after, yarns: withoutReference(after.yarns, after.reference) };
         });
+      },
+      clear: () => {
+        for (const { preview } of now.current) URL.revokeObjectURL(preview);
+        now.current = [];
+        setPhotos([]);
       },
       stop: () => {
         running.current = null;
