@@ -22,6 +22,9 @@ const MOST_AREA = 0.6;
 const LEAST_SCORE = 0.15;
 const SIZE_COUNTS = 0.8;
 
+/** A picture of fewer basins has no grain, and a thing in it may be one basin; in a photograph of some thousand none is. Our choice. */
+const DRAWN = 100;
+
 /** From 0 at `none` to 1 at `full`, smoothly. */
 function step(value: number, none: number, full: number): number {
   const part = Math.max(0, Math.min(1, (value - none) / (full - none)));
@@ -94,6 +97,7 @@ function proposalsOf(look: Look, tree: MergeTree, ground: Float32Array, typical:
       piece < tree.basins ? ground[piece]! * area : groundSum[tree.parts[at]!]! + groundSum[tree.parts[at + 1]!]!;
     const whole = tree.whole[piece]!;
     if (area < LEAST_AREA * total || area > MOST_AREA * total || whole < 0) return null;
+    if (piece < tree.basins && tree.basins > DRAWN) return null;
     // Below a fifth of a unit of OKLab × 100 everything is noise.
     const parted = Math.log(tree.parted[whole]! / Math.max(0.2, tree.parted[piece]!));
     if (parted < 0.03) return null;
