@@ -1,6 +1,7 @@
 /** Yarns from a table: a file or pasted cells, read with a preview she corrects, held against her shelf, and put there in one act. */
 import { useEffect, useRef, useState, type DragEvent, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
+import { DoorHead } from "../stash/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import "../style/table.css";
 import { ReadTable } from "./ReadTable.tsx";
@@ -52,14 +53,7 @@ export function TableYarns({ onClose }: { readonly onClose: () => void }): React
       onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
       onDrop={onDrop}
     >
-      <div className="table-title">
-        <h2 id="table-yarns-title" ref={heading} tabIndex={-1}>
-          Yarns from a table
-        </h2>
-        <button type="button" className="button" onClick={onClose}>
-          Back to your yarns
-        </button>
-      </div>
+      <DoorHead id="table-yarns-title" title="Yarns from a table" heading={heading} onClose={onClose} />
       {refused.length > 0 && (
         <div className="table-refused">
           <h3>{table.source?.name ?? "The file"} was not read</h3>

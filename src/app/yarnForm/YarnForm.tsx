@@ -1,6 +1,7 @@
 /** A yarn entered or changed by hand: its shade by whichever way she has, and all else that is known of it. */
 import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { onShelf } from "../../yarn/shelf.ts";
+import { DoorHead } from "../stash/DoorHead.tsx";
 import type { YarnFields } from "../../document/edit.ts";
 import { useBench } from "../shell/bench.ts";
 import { freeId } from "../shell/words.ts";
@@ -63,14 +64,12 @@ export function YarnForm({ onClose, yarn: id }: YarnFormProps): ReactNode {
 
   return (
     <section className="yarn-form" aria-labelledby="yarn-form-title">
-      <div className="yarn-form-head">
-        <button type="button" className="button" onClick={onClose}>
-          Back to your yarns
-        </button>
-        <h2 id="yarn-form-title" ref={heading} tabIndex={-1}>
-          {before ? before.name : "A yarn by hand"}
-        </h2>
-      </div>
+      <DoorHead
+        id="yarn-form-title"
+        title={before ? before.name : "A yarn by hand"}
+        heading={heading}
+        onClose={onClose}
+      />
       <form
         ref={form}
         className="yarn-form-parts"
