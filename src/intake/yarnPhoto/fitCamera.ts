@@ -20,6 +20,8 @@ export interface KnownColour {
 }
 
 export interface CameraFit {
+  /** The camera itself: where a fit to nearly the same may start. */
+  readonly unknowns: Float64Array;
   readonly labOf: (rgb: LinearRgb, at: Point) => Lab;
   /** Mean square, in ΔE00, of how far `labOf` may be off there, because of what is not known of camera and light. */
   readonly meanSquareAt: (rgb: LinearRgb, at: Point) => number;
@@ -48,8 +50,9 @@ export function fitCamera(
   ground: readonly GroundPlace[],
   prior: CameraPrior,
   frame: Frame,
+  start: Float64Array = new Float64Array(UNKNOWNS),
 ): CameraFit {
-  const { found, jacobian, residuals } = likeliest(known, ground, prior, frame);
+  const { found, jacobian, residuals } = likeliest(known, ground, prior, frame, start);
   const covariance = inverse(normalMatrix(jacobian));
   const camera = cameraOf(found, prior, frame);
   const slopesAt = slopesOf(found, prior, frame);
@@ -61,6 +64,7 @@ export function fitCamera(
     return Math.hypot(...blown.map((row, axis) => doubt[axis as 0 | 1 | 2] * dot(row, missed)));
   });
   return {
+    unknowns: found,
     labOf: camera.labOf,
     meanSquareAt: (rgb, at) => slopesAt(rgb, at).reduce((sum, slope) => sum + quadratic(covariance, slope), 0),
     leftOut,
@@ -80,8 +84,9 @@ function likeliest(
   ground: readonly GroundPlace[],
   prior: CameraPrior,
   frame: Frame,
+  start: Float64Array,
 ): Likeliest {
-  let best = nearestTo(new Float64Array(UNKNOWNS), known, [], prior, frame);
+  let best = nearestTo(start, known, [], prior, frame);
   if (ground.length === 0) return best;
   // What the ground's light is in proportion depends on the curve, and is held while the rest is fitted: otherwise the darkest of
   // all cameras would be found, for which everything is alike.

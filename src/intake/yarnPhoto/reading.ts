@@ -50,7 +50,7 @@ export function readingBy({ reference, width, height, ground }: PhotoSurvey): Re
   const frame = { width, height };
   if (reference.kind === "patches") return byChart(reference.patches, frame, ground);
   if (reference.kind === "none")
-    return told(fitCamera([], ground, BY_ITSELF, frame), { dyes: OTHER_DYES.unseen, part: FEWER_CAMERAS });
+    return told(fitCamera([], ground, BY_ITSELF, frame), { dyes: OTHER_DYES.unseen, part: 1 });
   const known = [
     { rgb: reference.surface.rgb, at: reference.at, lab: reference.known.lab, doubt: doubtOf(reference.known) },
   ];
@@ -71,7 +71,7 @@ function byChart(patches: readonly SeenPatch[], frame: Frame, ground: readonly G
   const first = fitCamera(knownBy(1), ground, prior, frame);
   // A chart that fits badly, for glare or an odd lamp, is believed less.
   const strain = Math.min(3, Math.max(0.7, first.strain));
-  const fit = fitCamera(knownBy(strain), ground, prior, frame);
+  const fit = fitCamera(knownBy(strain), ground, prior, frame, first.unknowns);
   const errors = patches
     .map(({ index }, at) => ({ index, error: fit.leftOut[at]! }))
     .filter(({ index }) => index < CHART.firstGrey)

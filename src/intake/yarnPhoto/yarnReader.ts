@@ -50,7 +50,7 @@ export interface ReferenceTold {
 /** A part of a yarn burnt out beyond which its shade is not told; our choice: shine on a lit ball is less. */
 const TOO_BURNT = 0.25;
 
-/** Cheap: some milliseconds for a chart, less for all else. */
+/** A fraction of a second for a chart, less for all else; one reader serves all yarns of a photograph. */
 export function yarnReader(survey: PhotoSurvey): YarnReader {
   const reading = readingBy(survey);
   const { reference } = survey;
