@@ -52,11 +52,20 @@ describe("a variegated yarn", () => {
 
   it.each([
     ["in flecks finer than a stitch", { ...light, lengthMm: 4 }],
-    ["in flecks of which nobody has said how long they are", { shade: light.shade, share: 0.3 }],
+    ["in small flecks of which nobody has said how long they are", { shade: light.shade, share: 0.2 }],
     ["in lengths that are far in value from the other yarn", { ...light, shade: { lab: GREY(60) } }],
     ["in lengths of the same value and quite another hue", { ...light, shade: { lab: [77, 45, 50] as Lab } }],
     ["in lengths that are a trace of it", { ...light, share: 0.05 }],
   ])("%s raises nothing", (_, fleck) => expect(found([fleck])).toEqual([]));
+
+  it("of whose lengths nobody has spoken is noted where a large part of it would vanish, and its lengths are not told", () => {
+    const [finding, ...more] = found([{ shade: light.shade, share: 0.3 }]);
+    expect(more).toEqual([]);
+    expect(finding).toMatchObject({ severity: "note", numbers: { lengthMm: null, stitchesLong: null } });
+    expect(finding!.sentence).toMatch(
+      /Nobody has said how long its colours last.*in rows 2–3\. A swatch settles it\.$/,
+    );
+  });
 
   it("in a band that she wants soft raises nothing", () => expect(found([light], "soft")).toEqual([]));
 });

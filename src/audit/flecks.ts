@@ -10,8 +10,8 @@ import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 /**
- * Flecks finer than a stitch are seen as one shade with the rest, and of those whose length nobody has said nothing is
- * known; so heathers, tweeds and marls raise nothing here.
+ * Flecks finer than a stitch are seen as one shade with the rest, so heathers, tweeds and marls raise nothing here. Where nobody
+ * has said how long they last, a large part of the yarn is worth a note: it may be a variegated one.
  */
 export function flecks(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
@@ -39,6 +39,8 @@ interface Meeting {
   /** Index of the part among the yarn's colours. */
   readonly part: number;
   readonly fleck: YarnPart;
+  /** Whether anybody has said how long its colours last. */
+  readonly lengthKnown: boolean;
   /** Of each row of the chart its number and how many of its stitches are in the yarn. */
   readonly rows: { readonly row: number; readonly stitches: number }[];
 }
@@ -47,18 +49,26 @@ interface Meeting {
 const affected = ({ rows, fleck }: Meeting): number =>
   rows.reduce((sum, { stitches }) => sum + stitches * fleck.share, 0);
 
-/** The colours of the variegated yarns, by yarn. */
-function spunYarns({ now: { cloth } }: Judged): Map<string, readonly YarnPart[]> {
-  const spun = new Map<string, readonly YarnPart[]>();
-  for (const ink of cloth.inks)
-    if (ink.yarn !== null && ink.flecks.length > 0 && fleckKindIn(ink.flecks, cloth.gauge) === "variegated")
-      spun.set(ink.yarn, partsAlong(ink, stitchLengthMm(cloth.gauge)));
+interface Spun {
+  readonly parts: readonly YarnPart[];
+  readonly lengthKnown: boolean;
+}
+
+/** The colours of the yarns that are variegated or, for all that anybody has said, may be; by yarn. */
+function spunYarns({ now: { cloth } }: Judged): Map<string, Spun> {
+  const spun = new Map<string, Spun>();
+  for (const { yarn, lab, flecks } of cloth.inks) {
+    if (yarn === null || flecks.length === 0) continue;
+    const lengthKnown = flecks.some(({ lengthMm }) => lengthMm !== undefined);
+    if (lengthKnown && fleckKindIn(flecks, cloth.gauge) !== "variegated") continue;
+    spun.set(yarn, { parts: partsAlong({ lab, flecks }, stitchLengthMm(cloth.gauge)), lengthKnown });
+  }
   return spun;
 }
 
 function meetingsIn(
   { row, band, contrast: { areas, V } }: RowMeasure,
-  spun: ReadonlyMap<string, readonly YarnPart[]>,
+  spun: ReadonlyMap<string, Spun>,
   { now }: Judged,
   { limits }: AuditContext,
 ): Meeting[] {
@@ -66,21 +76,24 @@ function meetingsIn(
   if (areas.length < 2 || V === null || V < limits.clear || now.bands[band]!.band.want === "soft") return [];
   const width = now.cloth.grid.width;
   const repeat = areas.reduce((sum, { stitches }) => sum + stitches, 0);
-  return areas.flatMap((area) =>
-    (spun.get(area.yarn ?? "") ?? []).flatMap((fleck, part) =>
+  return areas.flatMap((area) => {
+    const { parts, lengthKnown } = spun.get(area.yarn ?? "") ?? NONE;
+    const least = lengthKnown ? THRESHOLDS.fleckShare : THRESHOLDS.fleckShareUnsaid;
+    return parts.flatMap((fleck, part) =>
       areas
-        .filter((against) => against !== area && vanishes(fleck, area.lab, against.lab))
+        .filter((against) => against !== area && fleck.share >= least && vanishes(fleck, area.lab, against.lab))
         .map((against): Meeting => {
           const stitches = (area.stitches / Math.max(1, repeat)) * width;
-          return { area, against, part, fleck, rows: [{ row, stitches }] };
+          return { area, against, part, fleck, lengthKnown, rows: [{ row, stitches }] };
         }),
-    ),
-  );
+    );
+  });
 }
 
-function vanishes({ share, lab }: YarnPart, whole: Lab, against: Lab): boolean {
+const NONE: Spun = { parts: [], lengthKnown: true };
+
+function vanishes({ lab }: YarnPart, whole: Lab, against: Lab): boolean {
   return (
-    share >= THRESHOLDS.fleckShare &&
     Math.abs(lab[0] - against[0]) < THRESHOLDS.oneValue &&
     Math.abs(whole[0] - against[0]) >= THRESHOLDS.oneValue &&
     deltaE2000(lab, against) < THRESHOLDS.fleckHue
@@ -88,7 +101,7 @@ function vanishes({ share, lab }: YarnPart, whole: Lab, against: Lab): boolean {
 }
 
 function findingOf(context: AuditContext, { chart, section, now }: Judged, meeting: Meeting): Finding {
-  const { area, against, fleck, rows } = meeting;
+  const { area, against, fleck, lengthKnown, rows } = meeting;
   const name = namedInk(context, area.colours[0]!, area.yarn);
   const other = namedInk(context, against.colours[0]!, against.yarn);
   const range: [number, number] = [rows[0]!.row, rows.at(-1)!.row];
@@ -100,7 +113,7 @@ function findingOf(context: AuditContext, { chart, section, now }: Judged, meeti
   const nearly = deltaL < 0.5 ? `of the same value as ${other}` : `only ${told(deltaL)} apart from ${other} in L*`;
   return {
     id: `flecks/${section ? `${chart.id}@${section}` : chart.id}/${area.colours.join("")}-${against.colours.join("")}/${meeting.part + 1}`,
-    severity: "doubt",
+    severity: lengthKnown ? "doubt" : "note",
     where: {
       chart: chart.id,
       rows: range,
@@ -110,19 +123,24 @@ function findingOf(context: AuditContext, { chart, section, now }: Judged, meeti
     },
     numbers: {
       share: fleck.share,
-      lengthMm: fleck.lengthMm,
-      stitchesLong: long,
+      lengthMm: lengthKnown ? fleck.lengthMm : null,
+      stitchesLong: lengthKnown ? long : null,
       affected: affected(meeting) / now.cloth.cells.length,
       rows: rows.length,
       deltaL,
       deltaE00: deltaE2000(fleck.lab, against.lab),
       meanDeltaL,
     },
-    headline: `${capital(name)} on ${other}: its ${colour} lengths vanish`,
-    sentence:
-      `${capital(name)} is ${told(100 * fleck.share)} % ${colour}, in lengths of about ${stitchesText(long)}. ` +
-      `They are ${nearly}, while the yarn as a whole is ${told(meanDeltaL)} apart: ` +
-      `in ${where} the pattern goes under in patches. A swatch settles it.`,
+    headline: lengthKnown
+      ? `${capital(name)} on ${other}: its ${colour} lengths vanish`
+      : `${capital(name)} on ${other}: its ${colour} part may vanish`,
+    sentence: lengthKnown
+      ? `${capital(name)} is ${told(100 * fleck.share)} % ${colour}, in lengths of about ${stitchesText(long)}. ` +
+        `They are ${nearly}, while the yarn as a whole is ${told(meanDeltaL)} apart: ` +
+        `in ${where} the pattern goes under in patches. A swatch settles it.`
+      : `${capital(name)} is ${told(100 * fleck.share)} % ${colour}, ${nearly}, while the yarn as a whole is ` +
+        `${told(meanDeltaL)} apart. Nobody has said how long its colours last: finer than a stitch they are seen as one shade; ` +
+        `longer, the pattern goes under in patches in ${where}. A swatch settles it.`,
   };
 }
 

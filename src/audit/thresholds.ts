@@ -29,6 +29,8 @@ export const THRESHOLDS = {
   oneValue: 8,
   /** A colour of a variegated yarn is noticed when it has this part of it. Our choice: one stitch in ten. */
   fleckShare: 0.1,
+  /** Of a yarn of which nobody has said how long its colours last; a smaller part is most likely specks. Our choice. */
+  fleckShareUnsaid: 0.25,
   /** Of nearly one value, it still parts from the other colour by hue when this far from it, ΔE00. Our choice: a third of the way from red to green. */
   fleckHue: 20,
   /** Patches are told of when this part of the chart's stitches may vanish in them. Our choice: fewer are a stray stitch here and there. */
