@@ -417,7 +417,7 @@ describe("small shapes among larger ones of the same colour", () => {
     expect(finding!.id).toBe("part/c/b2/yarn yA+yarn yB");
     expect(finding!.where).toMatchObject({ rows: [4, 4], band: "b2", colours: ["B", "A"] });
     expect(finding!.sentence).toBe(
-      "The larger shapes there show, this one does not: yarn B and yarn A are 12 apart in L*, too little for so small a shape at 1.5 m. " +
+      "The larger shapes there show, this one does not: yarn B and yarn A are 12 apart in L*, too little for so small a shape at 1.5 m: lost (between lost and clear). " +
         "In the pattern's own colours it is clear.",
     );
   });
