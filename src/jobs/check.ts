@@ -2,7 +2,8 @@
 import { withMends } from "../audit/mends.ts";
 import type { Finding } from "../audit/finding.ts";
 import type { Project } from "../document/project.ts";
-import { checkColourway, type Checked, type CheckResult, type LookedAt } from "./checked.ts";
+import { checkColourway, type Checked, type CheckResult } from "./checked.ts";
+import type { LookedAt } from "./lookedAt.ts";
 import { needsOf, suppliesOf } from "./parts.ts";
 
 export type { BandLine, CheckResult, LadderRung, RowLine, WeightLine } from "./checked.ts";

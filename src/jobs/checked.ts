@@ -22,10 +22,10 @@ import { valueSides } from "../fabric/valueSides.ts";
 import { wordOf, type ReadsTo, type Word } from "../fabric/visibility.ts";
 import { withWantedBands, type Wish } from "../recolour/wish.ts";
 import type { Deficiency } from "../vision/deficiency.ts";
-import type { Texture } from "../vision/masking.ts";
 import { alignmentsIn, type Alignments } from "./alignments.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
+import type { LookedAt } from "./lookedAt.ts";
 import { colourwayOf, eyeOf, suppliesOf, viewingOf } from "./parts.ts";
 
 /** How light a colour is: L*, the ends between which it lies in 80 % of cases, and the value classes that these touch. */
@@ -146,22 +146,6 @@ export interface CheckResult {
   /** … and how they meet through decreases that are spread over the round. */
   readonly throughDecreases: Alignments["throughDecreases"];
   readonly findings: readonly Finding[];
-}
-
-export interface LookedAt {
-  readonly colourway?: string | undefined;
-  /** Metres. */
-  readonly distance?: number | undefined;
-  /** Lux. */
-  readonly light?: number | undefined;
-  /** The cloth's own texture; as the project has measured it where missing. */
-  readonly texture?: Texture | undefined;
-  /** As an eye sees it that lacks, or half lacks, one kind of cone; an ordinary eye where missing. */
-  readonly deficiency?: Deficiency | undefined;
-  /** 0 to 1, how far the deficiency goes; 1 where missing. */
-  readonly severity?: number | undefined;
-  /** What a check remembers for the next one; a fresh memory where missing. */
-  readonly memory?: JudgeMemory | undefined;
 }
 
 export interface Checked {

@@ -1,23 +1,14 @@
 /** Which of her yarns is worth measuring better: asked for by itself, for it takes longer than a check. */
-import { contextOf, judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { contextOf, judgeMemory } from "../audit/judge.ts";
 import { doubtOf } from "../audit/verdicts.ts";
 import { worthMeasuring, type WorthMeasuring } from "../audit/worthMeasuring.ts";
 import type { Project } from "../document/project.ts";
-import type { Deficiency } from "../vision/deficiency.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
+import type { LookedAt } from "./lookedAt.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
-export interface MeasureOptions {
-  readonly colourway?: string | undefined;
-  /** Metres. */
-  readonly distance?: number | undefined;
-  /** Lux. */
-  readonly light?: number | undefined;
-  /** As `CheckOptions`. */
-  readonly deficiency?: Deficiency | undefined;
-  readonly severity?: number | undefined;
-  readonly memory?: JudgeMemory | undefined;
+export interface MeasureOptions extends Omit<LookedAt, "texture"> {
   /** True when the time is up; what was found by then is given. */
   readonly stop?: (() => boolean) | undefined;
 }

@@ -1,14 +1,14 @@
 /** How far some rows read in each light that she may have: by a lamp, in a room, by a window. */
-import { judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { judgeMemory } from "../audit/judge.ts";
 import { doubtOf } from "../audit/verdicts.ts";
 import { assert } from "../base/assert.ts";
 import type { Project } from "../document/project.ts";
 import { clothOf } from "../fabric/cloth.ts";
 import { readsToIn } from "../fabric/contrast.ts";
 import type { ReadsTo } from "../fabric/visibility.ts";
-import type { Deficiency } from "../vision/deficiency.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
+import type { LookedAt } from "./lookedAt.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
 /** Lux by the sofa of an evening, in a lit room, by a window by day (common practice, no source). */
@@ -24,14 +24,9 @@ export interface ReadsInLight extends ReadsTo {
  */
 export function readsInLights(
   project: Project,
-  options: {
-    readonly colourway?: string | undefined;
+  options: Omit<LookedAt, "distance" | "light" | "texture"> & {
     readonly chart: string;
     readonly rows: readonly [number, number];
-    /** As `CheckOptions`. */
-    readonly deficiency?: Deficiency | undefined;
-    readonly severity?: number | undefined;
-    readonly memory?: JudgeMemory | undefined;
   },
 ): ReadsInLight[] {
   const memory = options.memory ?? judgeMemory();

@@ -2,12 +2,13 @@
 import { judgeMemory } from "../audit/judge.ts";
 import type { Project } from "../document/project.ts";
 import type { Word } from "../fabric/visibility.ts";
-import { checkProject, type CheckOptions, type CheckResult } from "./check.ts";
+import { checkProject, type CheckResult } from "./check.ts";
+import type { LookedAt } from "./lookedAt.ts";
 
 /** Yarns by chart colour; what is left out stays as it is. */
 export type YarnSet = Readonly<Record<string, string>>;
 
-export interface TogetherOptions extends Omit<CheckOptions, "mends" | "onMended" | "stop"> {
+export interface TogetherOptions extends LookedAt {
   readonly colourway: string;
   readonly sets: readonly YarnSet[];
 }

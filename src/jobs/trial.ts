@@ -1,7 +1,7 @@
 /** Every yarn tried in the place of one chart colour: what a list of yarns can be sorted by before one is chosen. */
 import { assert } from "../base/assert.ts";
 import { mainColourOf } from "../audit/context.ts";
-import { judgeMemory, type JudgeMemory } from "../audit/judge.ts";
+import { judgeMemory } from "../audit/judge.ts";
 import { crossingPairs, isFlipped } from "../audit/valueOrder.ts";
 import { doubtOf } from "../audit/verdicts.ts";
 import type { Chart } from "../chart/chart.ts";
@@ -11,29 +11,18 @@ import { valueLadder } from "../fabric/ladder.ts";
 import { measureCloth, type InkWeight } from "../fabric/measures.ts";
 import { trialIn, yarnTrials, type TrialShown, type YarnTrial } from "../fabric/trial.ts";
 import type { Word } from "../fabric/visibility.ts";
-import type { Deficiency } from "../vision/deficiency.ts";
-import type { Texture } from "../vision/masking.ts";
 import { toChooseFrom } from "../yarn/owned.ts";
 import { labOfYarn, uncertaintyOfYarn, type Yarn } from "../yarn/yarn.ts";
 import { asSeenBy } from "./deficient.ts";
 import { asKnitted } from "./knitted.ts";
+import type { LookedAt } from "./lookedAt.ts";
 import { colourwayOf, eyeOf, viewingOf } from "./parts.ts";
 
-export interface TrialOptions {
-  readonly colourway?: string | undefined;
+export interface TrialOptions extends LookedAt {
   /** The chart colour whose place it is. */
   readonly colour: string;
   /** What is tried; the project's own yarns where missing. A yarn with the id of one of the project's is that yarn. */
   readonly yarns?: readonly Yarn[] | undefined;
-  /** Metres. */
-  readonly distance?: number | undefined;
-  /** Lux. */
-  readonly light?: number | undefined;
-  readonly texture?: Texture | undefined;
-  /** As `CheckOptions`. */
-  readonly deficiency?: Deficiency | undefined;
-  readonly severity?: number | undefined;
-  readonly memory?: JudgeMemory | undefined;
 }
 
 /** What the place is like in a yarn. */

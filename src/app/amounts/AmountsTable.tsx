@@ -1,5 +1,5 @@
 /** How much of each yarn this colourway takes, against what she has. */
-import { useEffect, useMemo, useState, type ReactNode } from "react";
+import { useEffect, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
 import { amountsSentence, type Amounts } from "../../plan/amounts.ts";
@@ -8,30 +8,16 @@ import { useBench } from "../shell/bench.ts";
 import { wholeWords } from "../shell/words.ts";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
-import { useAnswer } from "../worker/answers.ts";
-import { quickJobs } from "../worker/client.ts";
-
-interface Question {
-  readonly project: Project;
-  readonly colourway: string;
-  readonly size: string | null;
-}
-
-const ask = ({ project, colourway, size }: Question): Promise<Amounts> =>
-  quickJobs().amounts(project, { colourway, ...(size !== null && { size }) });
+import { useAmounts } from "./useAmounts.ts";
 
 export function AmountsTable(): ReactNode {
-  const { project, colourway } = useBench();
+  const { project } = useBench();
   const seen = useSeenProject();
   const [size, setSize] = useState<string | null>(null);
   const sizes = project?.pattern.sizes ?? [];
   const chosen = sizes.some(({ id }) => id === size) ? size : null;
   useEffect(() => setSize(null), [project?.name]);
-  const question = useMemo(
-    () => (project && colourway ? { project, colourway: colourway.id, size: chosen } : null),
-    [project, colourway, chosen],
-  );
-  const { value, failed } = useAnswer(ask, question);
+  const { value, failed } = useAmounts(chosen);
   if (!project) return null;
   return (
     <section aria-labelledby="amounts-title" className="amounts">

@@ -1,8 +1,9 @@
 /** Yarns from photographs: chosen, looked over, corrected, named, and put onto her shelf in one act. */
-import { useCallback, useEffect, useMemo, useRef, useState, type DragEvent, type ReactNode } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
 import { DoorHead } from "../stash/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
+import { useDrop } from "../ui/useDrop.ts";
 import "../style/photo.css";
 import { detailsOf, DetailFields, isUnderstood } from "./DetailFields.tsx";
 import { PhotoChoice } from "./PhotoChoice.tsx";
@@ -145,25 +146,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     addEventListener("paste", onPaste);
     return () => removeEventListener("paste", onPaste);
   }, [add]);
-  const [isOver, setOver] = useState(false);
-  const onDrop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    add([...event.dataTransfer.files]);
-  };
+  const drop = useDrop((dropped) => add([...dropped.files]));
 
   return (
-    <section
-      className="photo-yarns"
-      aria-labelledby="photo-yarns-title"
-      data-over={isOver}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
-      onDrop={onDrop}
-    >
+    <section className="photo-yarns" aria-labelledby="photo-yarns-title" {...drop}>
       <DoorHead id="photo-yarns-title" title="Yarns from photographs" heading={heading} onClose={onClose} />
       {photos.length === 0 ? (
         <PhotoChoice onFiles={add} />

@@ -51,7 +51,7 @@ export function FirstNote({ note }: { readonly note: NoteState }): ReactNode {
         className="button"
         onClick={() => {
           note.set(false);
-          document.querySelector<HTMLElement>(".header select, .header button:not(:disabled)")?.focus();
+          document.querySelector<HTMLElement>(".header select, .stages button")?.focus();
         }}
       >
         Close this note

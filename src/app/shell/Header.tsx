@@ -18,7 +18,7 @@ export function Header(): ReactNode {
 
   const open = async (file: File) => {
     try {
-      const { project: opened, message } = await openProjectFile(file);
+      const { value: opened, message } = await openProjectFile(file);
       if (opened) {
         store.replace(opened, { name: `opening ${file.name}`, colourway: colourway?.id ?? null });
         look({ colourway: null, chart: null, panel: "fabric", stage: "bench" });

@@ -1,41 +1,49 @@
 /** Project files of hers: written as a download, read from what she picks. */
-import { problemSentence } from "../../base/problem.ts";
+import { problemSentence, type Outcome } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
 import { quickJobs } from "../worker/client.ts";
 import type { Message } from "./bench.ts";
 
-/** A file that holds this much text is no project of ours, and reading it would only stall the page. 64 MB, our choice. */
+/** A file that holds this much text is none of ours, and reading it would only stall the page. 64 MB, our choice. */
 const LONGEST_FILE = 64_000_000;
 
 /** At most so many sentences at once; the rest are counted. */
 const MOST_SENTENCES = 8;
 
-export interface OpenedFile {
-  readonly project: Project | null;
+export interface OpenedFile<Kind> {
+  readonly value: Kind | null;
   readonly message: Message | null;
 }
 
-export async function openProjectFile(file: File): Promise<OpenedFile> {
-  const refused = (sentences: readonly string[]): OpenedFile => ({
-    project: null,
-    message: {
-      title: `${file.name} was not opened`,
-      sentences: [...sentences, "What is on the bench has stayed as it was."],
-    },
+export const openProjectFile = (file: File): Promise<OpenedFile<Project>> =>
+  openFile(file, (text) => quickJobs().read(text), {
+    kind: "project",
+    unharmed: "What is on the bench has stayed as it was.",
   });
-  if (file.size > LONGEST_FILE) return refused(["The file is larger than any project: more than 64 MB."]);
+
+/** Reads one of her files; what cannot be read is told, with what has stayed unharmed. */
+export async function openFile<Kind>(
+  file: File,
+  read: (text: string) => Outcome<Kind> | Promise<Outcome<Kind>>,
+  words: { readonly kind: string; readonly unharmed: string },
+): Promise<OpenedFile<Kind>> {
+  const refused = (sentences: readonly string[]): OpenedFile<Kind> => ({
+    value: null,
+    message: { title: `${file.name} was not opened`, sentences: [...sentences, words.unharmed] },
+  });
+  if (file.size > LONGEST_FILE) return refused([`The file is larger than any ${words.kind}: more than 64 MB.`]);
   let text: string;
   try {
     text = await file.text();
   } catch {
     return refused(["The browser could not read the file; it may have been moved or changed meanwhile."]);
   }
-  const { value, problems } = await quickJobs().read(text);
+  const { value, problems } = await read(text);
   const sentences = problems.slice(0, MOST_SENTENCES).map(problemSentence);
   if (problems.length > MOST_SENTENCES) sentences.push(`And ${problems.length - MOST_SENTENCES} more.`);
   if (!value) return refused(sentences);
   return {
-    project: value,
+    value,
     message: sentences.length > 0 ? { title: `${file.name} is open, with remarks`, sentences } : null,
   };
 }

@@ -20,7 +20,7 @@ export function ShelfMenu(): ReactNode {
   };
   const open = async (file: File): Promise<void> => {
     try {
-      const { shelf: read, message } = await openShelfFile(file);
+      const { value: read, message } = await openShelfFile(file);
       if (read && shelf.yarns.length === 0) put(read, file.name);
       else if (read) setOpened({ name: file.name, shelf: read });
       tell(message);

@@ -1,45 +1,11 @@
 /** Her shelf as a file she owns: written as a download, read from what she picks. */
-import { problemSentence } from "../../base/problem.ts";
 import { readShelf, writeShelf, type Shelf } from "../../document/shelf.ts";
 import { shelved } from "../../yarn/shelf.ts";
 import type { Yarn } from "../../yarn/yarn.ts";
-import type { Message } from "../shell/bench.ts";
-import { download, fileStem } from "../shell/files.ts";
+import { download, fileStem, openFile, type OpenedFile } from "../shell/files.ts";
 
-/** A file that holds more text is no shelf of ours: 64 MB, our choice, as for projects. */
-const LONGEST_FILE = 64_000_000;
-/** At most so many sentences at once; the rest are counted. */
-const MOST_SENTENCES = 8;
-
-export interface OpenedShelf {
-  readonly shelf: Shelf | null;
-  readonly message: Message | null;
-}
-
-export async function openShelfFile(file: File): Promise<OpenedShelf> {
-  const refused = (sentences: readonly string[]): OpenedShelf => ({
-    shelf: null,
-    message: {
-      title: `${file.name} was not opened`,
-      sentences: [...sentences, "Your shelf has stayed as it was."],
-    },
-  });
-  if (file.size > LONGEST_FILE) return refused(["The file is larger than any shelf: more than 64 MB."]);
-  let text: string;
-  try {
-    text = await file.text();
-  } catch {
-    return refused(["The browser could not read the file; it may have been moved or changed meanwhile."]);
-  }
-  const { value, problems } = readShelf(text);
-  const sentences = problems.slice(0, MOST_SENTENCES).map(problemSentence);
-  if (problems.length > MOST_SENTENCES) sentences.push(`And ${problems.length - MOST_SENTENCES} more.`);
-  if (!value) return refused(sentences);
-  return {
-    shelf: value,
-    message: sentences.length > 0 ? { title: `${file.name} is open, with remarks`, sentences } : null,
-  };
-}
+export const openShelfFile = (file: File): Promise<OpenedFile<Shelf>> =>
+  openFile(file, readShelf, { kind: "shelf", unharmed: "Your shelf has stayed as it was." });
 
 /** @returns the file's name */
 export function saveShelfFile(shelf: Shelf, name: string): string {

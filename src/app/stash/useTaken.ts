@@ -1,13 +1,11 @@
 /** What the project on the bench takes of each of her yarns, beside what stands on the shelf of it. */
 import { useMemo } from "react";
-import type { Project } from "../../document/project.ts";
 import type { Amounts } from "../../plan/amounts.ts";
 import { gramsFromMetres } from "../../yarn/lengths.ts";
 import { gramsPromised } from "../../yarn/lots.ts";
 import { onShelf } from "../../yarn/shelf.ts";
+import { useAmounts } from "../amounts/useAmounts.ts";
 import { useBench } from "../shell/bench.ts";
-import { useAnswer } from "../worker/answers.ts";
-import { quickJobs } from "../worker/client.ts";
 import type { StashLine } from "./lines.ts";
 import { useShelf } from "./useShelf.ts";
 
@@ -28,26 +26,13 @@ export interface TakenYarn {
   readonly promised: number | null;
 }
 
-interface Question {
-  readonly project: Project;
-  readonly colourway: string;
-  readonly size: string | null;
-}
-
-const ask = ({ project, colourway, size }: Question): Promise<Amounts> =>
-  quickJobs().amounts(project, { colourway, ...(size !== null && { size }) });
-
 export function useTaken(
   lines: readonly StashLine[],
   size: string | null,
 ): { readonly taken: readonly TakenYarn[] | null; readonly amounts: Amounts | null; readonly failed: string | null } {
-  const { project, colourway } = useBench();
+  const { project } = useBench();
   const { shelf } = useShelf();
-  const question = useMemo(
-    () => (project && colourway ? { project, colourway: colourway.id, size } : null),
-    [project, colourway, size],
-  );
-  const { value, failed } = useAnswer(ask, question);
+  const { value, failed } = useAmounts(size);
   const taken = useMemo(() => {
     if (!value || !project) return null;
     const promised = shelf.promised ?? [];

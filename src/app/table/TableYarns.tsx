@@ -1,9 +1,10 @@
 /** Yarns from a table: a file or pasted cells, read with a preview she corrects, held against her shelf, and put there in one act. */
-import { useEffect, useRef, useState, type DragEvent, type ReactNode } from "react";
+import { useEffect, useRef, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
 import { DoorHead } from "../stash/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import "../style/table.css";
+import { useDrop } from "../ui/useDrop.ts";
 import { ReadTable } from "./ReadTable.tsx";
 import { TableChoice } from "./TableChoice.tsx";
 import { useTable } from "./useTable.ts";
@@ -13,7 +14,6 @@ export function TableYarns({ onClose }: { readonly onClose: () => void }): React
   const { say } = useBench();
   const table = useTable(shelf.yarns);
   const heading = useRef<HTMLHeadingElement>(null);
-  const [isOver, setOver] = useState(false);
   useEffect(() => heading.current?.focus(), []);
   const { refused, openFile, openText } = table;
   useEffect(() => {
@@ -32,27 +32,14 @@ export function TableYarns({ onClose }: { readonly onClose: () => void }): React
     addEventListener("paste", onPaste);
     return () => removeEventListener("paste", onPaste);
   }, [openFile, openText]);
-  const onDrop = (event: DragEvent) => {
-    event.preventDefault();
-    setOver(false);
-    const [file] = event.dataTransfer.files;
-    const text = event.dataTransfer.getData("text/plain");
+  const drop = useDrop((dropped) => {
+    const [file] = dropped.files;
+    const text = dropped.getData("text/plain");
     if (file) openFile(file);
     else if (text.trim() !== "") openText(text);
-  };
+  });
   return (
-    <section
-      className="table-yarns"
-      aria-labelledby="table-yarns-title"
-      aria-busy={table.isBusy}
-      data-over={isOver}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
-      onDrop={onDrop}
-    >
+    <section className="table-yarns" aria-labelledby="table-yarns-title" aria-busy={table.isBusy} {...drop}>
       <DoorHead id="table-yarns-title" title="Yarns from a table" heading={heading} onClose={onClose} />
       {refused.length > 0 && (
         <div className="table-refused">
