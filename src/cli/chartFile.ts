@@ -7,7 +7,7 @@ import { EXIT, Refusal } from "./io.ts";
 import { decodePicture, kindOfFile } from "./pictures.ts";
 import { only } from "./projectFile.ts";
 
-const READABLE = "Charts are read from text and from pictures in PNG, JPEG or WebP";
+const READABLE = "Charts are read from text and from pictures in PNG, JPEG, WebP or AVIF";
 
 /** Refuses with 66 or 65; a picture's problems come along. `colours` is how many a picture has, where she knows. */
 export async function readChartFile(path: string, colours: number | undefined): Promise<ReadCharts> {

@@ -11,6 +11,7 @@ export function kindOfFile(bytes: Uint8Array): FileKind {
   const start = Buffer.from(bytes.subarray(0, 512)).toString("latin1");
   if (start.startsWith("\x89PNG\r\n\x1a\n") || start.startsWith("\xff\xd8\xff")) return "picture";
   if (start.startsWith("RIFF") && start.slice(8, 12) === "WEBP") return "picture";
+  if (/^.{4}ftypavi[fs]/s.test(start)) return "picture";
   if (start.startsWith("%PDF-")) return "pdf";
   if (/^GIF8|^II\*\0|^MM\0\*|^BM.{4}\0{4}|^.{4}ftyp/s.test(start)) return "other picture";
   if (/^(\xef\xbb\xbf)?\s*(<\?xml[^>]*>\s*)?(<!--.*?-->\s*)*(<!DOCTYPE svg[^>]*>\s*)?<svg[\s/>]/s.test(start))
@@ -19,7 +20,7 @@ export function kindOfFile(bytes: Uint8Array): FileKind {
   return "text";
 }
 
-/** PNG, JPEG or WebP as she sees it: turned as its camera was held, in sRGB. Refuses with 65. */
+/** PNG, JPEG, WebP or AVIF as she sees it: turned as its camera was held, in sRGB. Refuses with 65. */
 export async function decodePicture(path: string, bytes: Uint8Array): Promise<Raster> {
   const { default: sharp } = await import("sharp");
   try {

@@ -9,8 +9,7 @@ import { BALLS, PHOTO_SIZE, photoFiles, refusedFiles } from "../intake/photoFile
 describe("photographs on the command line", async () => {
   const files = await photoFiles();
   const plain = await decodePicture("plain.png", files[0]!.buffer);
-  // AVIF is a file of the browser's; here it is refused with the others that are no PNG, JPEG or WebP.
-  test.each(files.filter(({ name }) => name !== "new.avif"))("$name", async ({ name, buffer, isGrey }) => {
+  test.each(files)("$name", async ({ name, buffer, isGrey }) => {
     expect(kindOfFile(buffer)).toBe("picture");
     const picture = await decodePicture(name, buffer);
     expect([picture.width, picture.height]).toEqual([PHOTO_SIZE.width, PHOTO_SIZE.height]);

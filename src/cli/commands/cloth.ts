@@ -37,7 +37,7 @@ export const clothCommand: Command = {
       throw new Refusal(EXIT.usage, "cloth: expected --project and --out together, found one of them.");
     const bytes = await readBytes(path);
     if (kindOfFile(bytes) !== "picture")
-      throw new Refusal(EXIT.badInput, `${path} is not a picture in PNG, JPEG or WebP.`);
+      throw new Refusal(EXIT.badInput, `${path} is not a picture in PNG, JPEG, WebP or AVIF.`);
     const { value, problems } = plainSwatch(await decodePicture(path, bytes), {
       stitches: given.number("stitches", { above: 0, most: 10_000 })!,
       rows: given.number("rows", { above: 0, most: 10_000 })!,

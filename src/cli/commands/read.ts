@@ -8,7 +8,7 @@ import { readReport } from "../reports/read.ts";
 
 export const readCommand: Command = {
   name: "read",
-  summary: "Reads the charts of a picture (PNG, JPEG, WebP) or of a text with a letter for each stitch.",
+  summary: "Reads the charts of a picture (PNG, JPEG, WebP, AVIF) or of a text with a letter for each stitch.",
   operands: [{ name: "FILE", required: true }],
   options: { colours: { value: "N", help: "how many colours a picture's chart has; found out by default" } },
   details: [

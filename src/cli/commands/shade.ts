@@ -44,7 +44,7 @@ export const shadeCommand: Command = {
     if (kindOfFile(bytes) !== "picture")
       throw new Refusal(
         EXIT.badInput,
-        `${path} is not a picture in PNG, JPEG or WebP. Export it as JPEG (a phone's HEIC too) and try that.`,
+        `${path} is not a picture in PNG, JPEG, WebP or AVIF. Export it as JPEG (a phone's HEIC too) and try that.`,
       );
     const { value, problems } = shadesFromPhoto(await decodePicture(path, bytes), { yarns, reference });
     if (!value) throw badInput(path, problems);
