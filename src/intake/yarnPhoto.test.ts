@@ -1,6 +1,8 @@
 /** Shades out of photographs: real charts by phones as numbers, and painted photographs whose truth is known. */
 import { describe, expect, it } from "vitest";
 import real from "../../test/tables/chartPhotos.json" with { type: "json" };
+import { paintTable } from "../../test/intake/tablePainter.ts";
+import { tableRaster } from "../../test/intake/tableScore.ts";
 import { paintYarnPhoto, type PaintedPhoto } from "../../test/intake/yarnPainter.ts";
 import { problemSentence } from "../base/problem.ts";
 import { deltaE2000 } from "../colour/difference.ts";
@@ -8,6 +10,7 @@ import { linearFromBytes } from "../colour/srgb.ts";
 import { createRaster, crop, rasterFromBytes, type Box, type Raster } from "../raster/raster.ts";
 import { CHART_LABS } from "./yarnPhoto/chart24.ts";
 import type { SeenPatch } from "./yarnPhoto/chartPatches.ts";
+import { findYarns } from "./yarnPhoto/findYarns.ts";
 import { readingBy } from "./yarnPhoto/reading.ts";
 import { readYarnPhoto, surveyPhoto, yarnReader, type PhotoReference } from "./yarnPhoto.ts";
 
@@ -26,6 +29,21 @@ it("the chart's own shades are those that are told of it beside real photographs
   real.photos[0]!.patches.forEach(({ lab }, index) =>
     expect(deltaE2000(CHART_LABS[index]!, lab as Triple)).toBeLessThan(0.05),
   );
+});
+
+it("yarns that are looked for are told with where they lie, as the same outlines would be, and the card is none of them", () => {
+  const painted = paintTable(1005);
+  const [card] = painted.known.map(boxOf);
+  const picture = tableRaster(painted);
+  const reference: PhotoReference = { kind: "grey", area: card! };
+  const { value } = readYarnPhoto(picture, { yarns: "find", reference });
+  const { value: found } = findYarns(picture, { avoid: [card!] });
+  expect(value!.yarns.length).toBe(found!.length);
+  const { value: asked } = readYarnPhoto(picture, { yarns: found!.map(({ outline }) => ({ outline })), reference });
+  value!.yarns.forEach(({ box, ...told }, index) => {
+    expect(box).toEqual(found![index]!.box);
+    expect(told).toEqual(asked!.yarns[index]);
+  });
 });
 
 describe.each(real.photos)("a phone's photograph: $name", ({ patches, size }) => {

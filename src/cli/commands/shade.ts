@@ -16,8 +16,7 @@ export const shadeCommand: Command = {
   options: {
     yarn: {
       value: "x,y,w,h",
-      help: "a yarn and nothing else, in pixels; may be given again",
-      required: true,
+      help: "a yarn and nothing else, in pixels; may be given again; looked for where none is given",
       many: true,
     },
     grey: { value: "x,y,w,h", help: "a grey card (18 %) in the same light" },
@@ -32,13 +31,15 @@ export const shadeCommand: Command = {
   details: [
     "Without a reference a 24-patch chart is looked for in the photograph; where there is none, the camera is believed.",
     "A table or cloth of one colour under everything tells how the light falls off, and makes all of it surer.",
+    "Yarns that are looked for come in rows from the top left, each with its box: a first proposal, to be checked against the picture.",
     "Photograph by a window, out of the sun, with the reference beside the yarns and nothing of them burnt out.",
     "The range is a ΔE00 that should hold the truth in four cases of five.",
   ],
   example: "twostrand shade balls.jpg --yarn 400,300,200,200 --yarn 700,300,200,200 --grey 100,300,150,150",
   run: async (given) => {
     const path = given.operand(0);
-    const yarns = given.texts("yarn").map((text) => boxIn("yarn", text));
+    const boxes = given.texts("yarn").map((text) => boxIn("yarn", text));
+    const yarns = boxes.length > 0 ? boxes : "find";
     const reference = referenceIn(given);
     const bytes = await readBytes(path);
     if (kindOfFile(bytes) !== "picture")

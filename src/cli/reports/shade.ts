@@ -5,20 +5,17 @@ import type { PhotographedYarn, ReferenceTold, YarnPhoto } from "../../jobs.ts";
 import { paragraph, table } from "../words.ts";
 
 export function shadeReport({ yarns, reference }: YarnPhoto): string {
-  const lines = yarns.map(({ lab, hex, uncertainty, flecks }, index) =>
-    lab && hex && uncertainty !== null
-      ? [
-          `${index + 1}`,
-          plainName(lab),
-          hex,
-          labWords(lab),
-          `±${uncertainty.toFixed(1)}`,
-          flecks.map(fleckWords).join(", "),
-        ]
-      : [`${index + 1}`, "not told", "", "", "", ""],
-  );
+  const wereFound = yarns.some(({ box }) => box);
+  const lines = yarns.map(({ lab, hex, uncertainty, flecks, box }, index) => [
+    `${index + 1}`,
+    ...(wereFound ? [box ? [box.x, box.y, box.width, box.height].join(",") : ""] : []),
+    ...(lab && hex && uncertainty !== null
+      ? [plainName(lab), hex, labWords(lab), `±${uncertainty.toFixed(1)}`, flecks.map(fleckWords).join(", ")]
+      : ["not told", "", "", "", ""]),
+  ]);
   const columns = [
     { heading: "yarn", align: "right" },
+    ...(wereFound ? [{ heading: "found at" }] : []),
     { heading: "shade" },
     { heading: "hex" },
     { heading: "L* a* b*" },
