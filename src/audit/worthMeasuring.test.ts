@@ -15,6 +15,9 @@ const memory = judgeMemory();
 const contextWith = (yarns: readonly Yarn[]) => contextOf({ pattern, yarns, colourway, viewing }, memory);
 const worth = (yarns: readonly Yarn[]) => worthMeasuring(contextWith(yarns), memory);
 
+/** ΔE00 that a photograph beside a chart is told with. Source: docs/vision.md F, painted photographs in even light. */
+const MEASURED = 4;
+
 /** Every V of every row, from the whole measured anew with other shades. */
 const wordsWith = (yarns: readonly Yarn[]) => {
   const { charts, limits } = contextOf({ pattern, yarns, colourway, viewing }, judgeMemory());
@@ -44,8 +47,12 @@ function plainly(yarns: readonly Yarn[], chosen: string): { inDoubt: number; set
         yarns.map((yarn) => {
           const { uncertainty } = yarn.shade as { uncertainty: number };
           if (yarn.id !== chosen) return moved(yarn, labOfYarn(yarn), uncertainty, draw);
-          const centre = shadeOff(labOfYarn(yarn), Math.sqrt(uncertainty ** 2 - 9), offsOf(yarn.id, 30 + outcome));
-          return moved(yarn, centre, 3, draw);
+          const centre = shadeOff(
+            labOfYarn(yarn),
+            Math.sqrt(uncertainty ** 2 - MEASURED ** 2),
+            offsOf(yarn.id, 30 + outcome),
+          );
+          return moved(yarn, centre, MEASURED, draw);
         }),
       ),
     );
@@ -56,7 +63,7 @@ function plainly(yarns: readonly Yarn[], chosen: string): { inDoubt: number; set
 
 describe("what is worth measuring", () => {
   it("nothing where every shade is known as well as a photograph would tell", () => {
-    expect(worth(yarnsOf([60, 52, 45], [3, 3, 1]))).toEqual([]);
+    expect(worth(yarnsOf([60, 52, 45], [MEASURED, MEASURED, 1]))).toEqual([]);
   });
   it("nothing where nothing is in doubt: black on white is strong however far they are off", () => {
     expect(worth(yarnsOf([97, 5, 5], [8, 8, 8]))).toEqual([]);
@@ -64,7 +71,7 @@ describe("what is worth measuring", () => {
   it("the yarn that is badly known, of several that are known for certain", () => {
     const [first, ...more] = worth(yarnsOf([60, 54, 90], [0, 9, 0]));
     expect(more).toEqual([]);
-    expect(first).toMatchObject({ yarn: "y1", uncertainty: 9, measured: 3 });
+    expect(first).toMatchObject({ yarn: "y1", uncertainty: 9, measured: MEASURED });
     expect(first!.sentence).toMatch(
       /^Measuring yarn 1 would likely settle .* in doubt: photograph it beside a colour chart\.$/,
     );
@@ -80,7 +87,7 @@ describe("what is worth measuring", () => {
           found.forEach(({ settles, inDoubt, uncertainty }, at) => {
             expect(settles).toBeLessThanOrEqual(inDoubt);
             expect(settles).toBeGreaterThanOrEqual(0.5);
-            expect(uncertainty).toBeGreaterThan(3);
+            expect(uncertainty).toBeGreaterThan(MEASURED);
             if (at > 0) expect(settles).toBeLessThanOrEqual(found[at - 1]!.settles);
           });
           expect(worth(yarns)).toEqual(found);
