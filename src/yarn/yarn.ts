@@ -47,8 +47,8 @@ export interface Yarn {
 
 /**
  * ΔE00 that holds the truth in 80 % of cases when nobody has said.
- * Birthplace: vision.md F, "expect about 5 ΔE00 with a chart": a shade typed from a label or picked by eye
- * is taken to be no better than that.
+ * Our choice (vision.md F): a shade typed from a label or picked by eye is taken to be a little less sure than one photographed
+ * beside a colour chart.
  */
 export const DEFAULT_UNCERTAINTY = 5;
 
