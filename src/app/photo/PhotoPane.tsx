@@ -4,7 +4,7 @@ import { useBench } from "../shell/bench.ts";
 import { boxBetween, FramedPicture, placeOn, type Pull } from "../ui/FramedPicture.tsx";
 import type { Point } from "../worker/photoApi.ts";
 import { Choice } from "../wishes/controls.tsx";
-import { drawnOutline, LEAST_OUTLINE, type Grip, type OutlineForm } from "./outline.ts";
+import { drawnOutline, LEAST_OUTLINE, middleOfOutline, type Grip, type OutlineForm } from "./outline.ts";
 import { Outlines } from "./Outlines.tsx";
 import { freshYarn, type PhotoInHand } from "./photos.ts";
 import {
@@ -48,6 +48,7 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
   const { photo, first, chosen, tool, onTool, onChoose, onChange } = props;
   const { say } = useBench();
   const frame = useRef<HTMLDivElement>(null);
+  const hand = useRef<HTMLDivElement>(null);
   const [corner, setCorner] = useState<Point | null>(null);
   useEffect(() => setCorner(null), [tool, photo.id]);
 
@@ -68,7 +69,10 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
     onChoose(next);
   };
 
-  const draw = (from: Point): Pull => {
+  const draw = (from: Point, target: Element): Pull => {
+    // The card or the paper was outlined as if it were a yarn: a press on it frames it.
+    const under = target.closest<HTMLElement | SVGElement>("[data-place]")?.dataset.place;
+    const outlined = tool === "frame" && !corner ? photo.yarns.find((yarn) => yarn.key === under) : undefined;
     const start = corner ?? from;
     const put = (at: Point): boolean => {
       const box = boxBetween(start, at);
@@ -88,6 +92,11 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
     return {
       to: (at) => (isDrawn = put(at) || isDrawn),
       end: () => {
+        if (!isDrawn && outlined) {
+          onChange((now) => boxPut(now, REFERENCE, middleOfOutline(outlined.outline)));
+          onChoose(REFERENCE);
+          isDrawn = true;
+        }
         setCorner(isDrawn ? null : from);
         if (isDrawn && tool === "frame") onTool("correct");
         if (!isDrawn) say("Now press at the opposite corner.");
@@ -95,7 +104,7 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
     };
   };
   const press = (at: Point, target: Element): Pull | null => {
-    if (tool !== "correct") return draw(at);
+    if (tool !== "correct") return draw(at, target);
     const held = target.closest<HTMLElement | SVGElement>("[data-place]");
     const key = held?.dataset.place;
     if (!held || key === undefined) {
@@ -180,7 +189,15 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
           Remove {photo.yarns.some(({ key }) => key === chosen) ? nameOf(photo, chosen!, first) : "the chosen"}
         </button>
       </div>
-      <div ref={frame} className="photo-frame">
+      <div
+        ref={frame}
+        className="photo-frame"
+        onMouseDown={(event) => {
+          // What a press has chosen, keys go on with: Delete removes it, arrows move it.
+          event.preventDefault();
+          hand.current?.focus({ preventScroll: true });
+        }}
+      >
         <FramedPicture
           address={photo.preview}
           alt={`The photograph ${photo.file.name}`}
@@ -190,6 +207,7 @@ export function PhotoPane(props: PhotoPaneProps): ReactNode {
         >
           <Outlines photo={photo} first={first} chosen={chosen} corner={corner} corners={shownCorners(photo)} />
           <div
+            ref={hand}
             className="photo-keys"
             role="application"
             tabIndex={0}

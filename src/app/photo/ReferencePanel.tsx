@@ -104,7 +104,7 @@ export function ReferencePanel({ photo, photos, onTool, onChange }: ReferencePan
           </details>
         ) : (
           <p className="photo-now">
-            Frame it on the photograph, well inside its edges.{" "}
+            Frame it on the photograph, well inside its edges, or press it where it was outlined.{" "}
             <button
               type="button"
               className="button"
@@ -158,7 +158,9 @@ function toldOf({ surveyed, surveyedBy, reference }: PhotoInHand): string {
   if (told.kind === "grey" || told.kind === "white")
     return "Cast and brightness are taken from it; how the camera bends light is assumed, so the ranges are wide.";
   if (told.kind === "none")
-    return "The ranges are wide: a grey card or a sheet of paper beside the yarns would narrow them.";
+    return `The ranges are wide: a grey card or a sheet of paper beside the yarns would narrow them.${
+      reference.kind === "find" ? " If one lies there, choose it here above." : ""
+    }`;
   const { median, most } = told.leaveOneOut ?? { median: NaN, most: NaN };
   const found = told.found ? "A chart was found. Pull its corners if they are not on the outer patches. " : "";
   return `${found}Each of its colours told by the others is off by ${median.toFixed(1)} ΔE00 in the middle, by ${most.toFixed(1)} at most.`;
