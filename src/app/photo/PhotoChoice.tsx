@@ -13,6 +13,7 @@ export function PhotoChoice({ onFiles }: PhotoChoiceProps): ReactNode {
       <ul className="photo-advice">
         <li>By a window in daylight, out of the sun, without flash.</li>
         <li>Yarns side by side on plain cloth or a plain table, with a little room between them.</li>
+        <li>Paper bands off, or turned underneath: a band that is seen is measured with its yarn.</li>
         <li>
           Something neutral among them: a colour chart of 24 patches is best, a grey card is good, white paper helps.
         </li>

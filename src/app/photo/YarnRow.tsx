@@ -185,7 +185,7 @@ const YarnShade = memo(function YarnShade({ told, isBusy, hasReference }: YarnSh
   if (!told)
     return <p className="photo-reading">{!hasReference ? "no shade yet" : isBusy ? "measuring…" : "no shade"}</p>;
   const [lightness, a, b] = told.lab;
-  const signed = (value: number) => `${value < 0 ? "−" : ""}${Math.abs(Math.round(value))}`;
+  const signed = (value: number) => `${Math.round(value) < 0 ? "−" : ""}${Math.abs(Math.round(value))}`;
   return (
     <>
       <p className="photo-reading" data-busy={isBusy}>
