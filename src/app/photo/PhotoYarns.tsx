@@ -34,6 +34,8 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
   const [open, setOpen] = useState<string | null>(null);
   const [tool, setTool] = useState<Tool>("correct");
   const [common, setCommon] = useState(lastCommon);
+  /** Names of a pasted list for which there was no yarn. */
+  const [unused, setUnused] = useState<readonly string[]>([]);
   const photo = photos.find(({ id }) => id === shown) ?? photos[0] ?? null;
   useEffect(() => heading.current?.focus(), []);
 
@@ -55,13 +57,15 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     setChosen(key);
     setTool("correct");
   }, []);
-  const showRow = useCallback((key: string | null) => {
-    setChosen(key);
+  const showRow = useCallback((key: string | undefined, block: ScrollLogicalPosition) => {
     // Where photograph and list scroll together, the photograph would be pulled away from under the hand.
     if (!list.current || getComputedStyle(list.current).overflowY !== "auto") return;
     const rows = [...list.current.querySelectorAll<HTMLElement>("[data-yarn]")];
-    rows.find((row) => row.dataset.yarn === key)?.scrollIntoView({ block: "nearest" });
+    rows.find((row) => row.dataset.yarn === key)?.scrollIntoView({ block });
   }, []);
+  useEffect(() => {
+    if (chosen !== null) showRow(chosen, "nearest");
+  }, [chosen, showRow]);
   const change = useCallback(
     (id: string, key: string, fields: Partial<PhotoYarn>) =>
       edit(id, ({ yarns }) => ({ yarns: yarns.map((yarn) => (yarn.key === key ? { ...yarn, ...fields } : yarn)) })),
@@ -104,8 +108,11 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
         const row = here.current[number - 1 + at];
         if (row) change(row.photo.id, row.yarn.key, { name: name.slice(0, 120) });
       });
+      const taken = Math.min(given.length, here.current.length - number + 1);
+      setUnused(given.slice(taken));
+      say(`${taken === 1 ? "1 name" : `${taken} names`} written, from yarn ${number} on.`);
     },
-    [change],
+    [change, say],
   );
 
   const ready = rows.flatMap(({ yarn }, at): ReadyYarn[] => {
@@ -121,12 +128,17 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     const words = `${countOf(ready.length)} put on the shelf`;
     if (!commitShelf(edits.shelf, words, edits.project)) return;
     const left = rows.length - ready.length;
-    if (left === 0) {
+    const isWaiting = photos.some(({ state }) => state === "waiting");
+    if (left === 0 && !isWaiting) {
       work.clear();
       return onClose();
     }
-    for (const { id } of photos) edit(id, ({ yarns }) => ({ yarns: yarns.filter(({ told }) => !told?.outcome.value) }));
-    say(`${words}. ${left} without a shade ${left === 1 ? "is" : "are"} left here.`);
+    for (const { id, state, yarns } of photos)
+      if (state === "ready" && yarns.every(({ told }) => told?.outcome.value)) work.remove(id);
+      else edit(id, (now) => ({ yarns: now.yarns.filter(({ told }) => !told?.outcome.value) }));
+    list.current?.focus();
+    const without = left > 0 ? ` ${left} without a shade ${left === 1 ? "is" : "are"} left here.` : "";
+    say(`${words}.${without}${isWaiting ? " Not all photographs are looked at yet." : ""}`);
   };
 
   const add = useCallback(
@@ -159,7 +171,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
             photos={photos}
             shown={photo?.id ?? null}
             progress={work.progress}
-            onShow={(id) => choose(id, null)}
+            onShow={(id) => {
+              choose(id, null);
+              showRow(photos.find((one) => one.id === id)?.yarns[0]?.key, "start");
+            }}
             onRemove={(id) => {
               work.remove(id);
               heading.current?.focus();
@@ -189,7 +204,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                     chosen={chosen}
                     tool={tool}
                     onTool={setTool}
-                    onChoose={showRow}
+                    onChoose={setChosen}
                     onChange={(how) => edit(photo.id, how)}
                   />
                 </>
@@ -219,6 +234,11 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                     swatch settles it. Enter goes on to the next name, a list of names can be pasted, and what is left
                     empty gets the name that is shown.
                   </p>
+                  {unused.length > 0 && (
+                    <p role="status" className="photo-now">
+                      The list is longer than there are yarns. Left over: {unused.join(", ")}.
+                    </p>
+                  )}
                   <details className="photo-common">
                     <summary>What holds for all of them</summary>
                     <DetailFields
