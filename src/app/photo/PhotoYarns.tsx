@@ -234,11 +234,6 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                     swatch settles it. Enter goes on to the next name, a list of names can be pasted, and what is left
                     empty gets the name that is shown.
                   </p>
-                  {unused.length > 0 && (
-                    <p role="status" className="photo-now">
-                      The list is longer than there are yarns. Left over: {unused.join(", ")}.
-                    </p>
-                  )}
                   <details className="photo-common">
                     <summary>What holds for all of them</summary>
                     <DetailFields
@@ -271,6 +266,12 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                   </ol>
                   <div className="photo-end">
                     {isWrong && <p role="alert">A number among the details cannot be understood.</p>}
+                    {unused.length > 0 && (
+                      <p role="status" className="photo-hint">
+                        The list is longer than there are yarns. Left over: {unused.slice(0, 3).join(", ")}
+                        {unused.length > 3 && ` and ${unused.length - 3} more`}.
+                      </p>
+                    )}
                     <button
                       type="button"
                       className="button strong photo-put"

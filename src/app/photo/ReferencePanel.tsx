@@ -7,8 +7,8 @@ import type { PhotoInHand, ReferenceChoice } from "./photos.ts";
 import { boxCorners, boxPut, middleOf, REFERENCE, referenceArea, shownCorners, type PlaceChange } from "./places.ts";
 
 const KINDS: readonly { readonly kind: ReferenceChoice["kind"]; readonly name: string }[] = [
-  { kind: "find", name: "a colour chart of 24 patches, if there is one" },
-  { kind: "patches", name: "a colour chart of 24 patches, by its corners" },
+  { kind: "find", name: "a chart of 24 patches, if there is one" },
+  { kind: "patches", name: "a chart of 24 patches, by its corners" },
   { kind: "grey", name: "a grey card" },
   { kind: "white", name: "white paper" },
   { kind: "none", name: "nothing" },
