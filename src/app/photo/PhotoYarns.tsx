@@ -144,7 +144,10 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
   const add = useCallback(
     (files: readonly File[]) => {
       work.add(files);
-      if (files.length > 0) setTool("correct");
+      if (files.length === 0) return;
+      setTool("correct");
+      // The button that was pressed goes away with the door.
+      if (inHand.current.length === 0) heading.current?.focus();
     },
     [work],
   );
