@@ -202,6 +202,10 @@ test("work that is stopped stops at once, and goes on when she wants; the page a
   await near("wide", 600);
   await pull(at(0.08, 0.08), at(0.18, 0.08));
   await near("from the left", 450);
+  // What the hand has pulled, the keys go on with.
+  await page.keyboard.press("ArrowRight");
+  await near("from the left", 465);
+  await expect(page.getByRole("application", { name: /^Outlines on the photograph/ })).toBeFocused();
   await page.getByRole("button", { name: "It is the grey card" }).click();
   await expect(rows(page)).toHaveCount(2);
   await expect(page.getByLabel("Neutral in this photograph")).toHaveValue("grey");
