@@ -122,6 +122,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     const name = yarn.name.trim() || names[at]!;
     return [{ name, told, picture: yarn.told!.picture, details, anew: yarn.anew }];
   });
+  const shadeless = rows.flatMap(({ yarn }, at) => (yarn.told?.outcome.value ? [] : [at + 1]));
   const isWrong = ready.some(({ details }) => !isUnderstood(details));
   const put = () => {
     const edits = shelfEdits(ready, shelf.yarns, project?.yarns ?? []);
@@ -269,6 +270,12 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                   </ol>
                   <div className="photo-end">
                     {isWrong && <p role="alert">A number among the details cannot be understood.</p>}
+                    {shadeless.length > 0 && !work.progress && (
+                      <p className="photo-hint">
+                        Without a shade, and so not among them: yarn {shadeless.slice(0, 5).join(", ")}
+                        {shadeless.length > 5 && ` and ${shadeless.length - 5} more`}.
+                      </p>
+                    )}
                     {unused.length > 0 && (
                       <p role="status" className="photo-hint">
                         The list is longer than there are yarns. Left over: {unused.slice(0, 3).join(", ")}
