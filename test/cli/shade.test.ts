@@ -69,7 +69,12 @@ describe("shade", () => {
   });
 
   it.each<[string, string[], number, RegExp]>([
-    ["a picture in which no yarn can be made out", ["@plain.png"], 65, /yarns that stand out.*none; say where they lie/],
+    [
+      "a picture in which no yarn can be made out",
+      ["@plain.png"],
+      65,
+      /yarns that stand out.*none; say where they lie/,
+    ],
     ["a box that is none", ["@plain.png", "--yarn", "1,2,3"], 64, /--yarn: expected x,y,width,height/],
     ["two references", ["@plain.png", ...YARN, ...BY_GREY, "--white", "1,1,9,9"], 64, /--grey and --white/],
     [

@@ -51,7 +51,7 @@ export function FirstNote({ note }: { readonly note: NoteState }): ReactNode {
         className="button"
         onClick={() => {
           note.set(false);
-          document.querySelector<HTMLElement>(".header select, .stages button")?.focus();
+          document.querySelector<HTMLElement>(".header select")?.focus();
         }}
       >
         Close this note
