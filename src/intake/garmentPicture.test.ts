@@ -1,12 +1,30 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { seededRandom, type Random } from "../base/random.ts";
+import type { Outcome, Problem } from "../base/problem.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { labFromLch, linearFromLab, type Lab } from "../colour/lab.ts";
 import { ontoScreen } from "../colour/gamut.ts";
 import { encodeSrgb, decodeSrgb } from "../colour/srgb.ts";
 import { createRaster, type Box, type Raster } from "../raster/raster.ts";
-import { colourAt, colourOfPlaces, mixedPlace } from "./garmentPicture.ts";
+import { colourOfPlaces, mixedPlace, type PictureColour } from "./garmentPicture.ts";
+import type { Area } from "./yarnPhoto/area.ts";
+import { surveyPhoto, type PhotoReference } from "./yarnPhoto/survey.ts";
+import { yarnReader } from "./yarnPhoto/yarnReader.ts";
+
+/** The whole way from places in a picture to one colour, as the page goes it in steps. */
+function colourAt(
+  picture: Raster,
+  places: readonly Area[],
+  reference: PhotoReference = { kind: "none" },
+): Outcome<PictureColour> {
+  const surveyed = surveyPhoto(picture, reference);
+  if (!surveyed.value) return { value: null, problems: surveyed.problems };
+  const { shadeOf } = yarnReader(surveyed.value);
+  const told = places.map((area, at) => shadeOf({ picture, area, where: `place ${at + 1}` }));
+  const problems: Problem[] = [...surveyed.problems, ...told.flatMap((one) => one.problems)];
+  return { value: colourOfPlaces(told.flatMap(({ value }) => value ?? [])), problems };
+}
 
 const normal = (random: Random): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 

@@ -1,11 +1,8 @@
 /** Colours of a knitted thing off a picture of it: several places of one colour taken together, and how far the result may be off. */
-import type { Outcome, Problem } from "../base/problem.ts";
+import type { Problem } from "../base/problem.ts";
 import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, type Lab } from "../colour/lab.ts";
-import type { Raster } from "../raster/raster.ts";
-import type { Area } from "./yarnPhoto/area.ts";
-import { surveyPhoto, type PhotoReference } from "./yarnPhoto/survey.ts";
-import { yarnReader, type PhotographedYarn } from "./yarnPhoto/yarnReader.ts";
+import type { PhotographedYarn } from "./yarnPhoto/yarnReader.ts";
 
 export interface PictureColour {
   /** CIELAB, D65, 2°. */
@@ -19,24 +16,6 @@ export interface PictureColour {
 
 /** ΔE00 by which places of one colour on one garment differ for folds and uneven light, where only one was picked; our choice. */
 const SINGLE_PLACE = 3;
-
-/**
- * The colour of one yarn of a knitted thing, from one place or several that show nothing but it. `reference` is something of known
- * colour in the picture, or none. Shadows between stitches, shine and fuzz are passed over: what is told is the lit wool.
- * No value where the reference cannot be used or no place can be read.
- */
-export function colourAt(
-  picture: Raster,
-  places: readonly Area[],
-  reference: PhotoReference = { kind: "none" },
-): Outcome<PictureColour> {
-  const surveyed = surveyPhoto(picture, reference);
-  if (!surveyed.value) return { value: null, problems: surveyed.problems };
-  const { shadeOf } = yarnReader(surveyed.value);
-  const told = places.map((area, at) => shadeOf({ picture, area, where: `place ${at + 1}` }));
-  const problems: Problem[] = [...surveyed.problems, ...told.flatMap((one) => one.problems)];
-  return { value: colourOfPlaces(told.flatMap(({ value }) => value ?? [])), problems };
-}
 
 /** The places of one colour taken together, each as it was read; null where there are none. */
 export function colourOfPlaces(places: readonly Pick<PhotographedYarn, "lab" | "uncertainty">[]): PictureColour | null {

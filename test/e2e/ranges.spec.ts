@@ -4,11 +4,12 @@ import AxeBuilder from "@axe-core/playwright";
 import { expect, test } from "@playwright/test";
 import { chooseColourway, openBench, openText, tabTo } from "./journey.ts";
 
-/** They come when nothing that follows the hand is waited for any more. */
+/** They come when a hand is there and nothing that follows it is waited for any more. */
 const LATER = { timeout: 30_000 };
 
 test("the ladder shows how light each yarn may be, and says it", async ({ page }) => {
   const { errors } = await openBench(page);
+  await page.keyboard.press("Tab");
   // Sea mist has L* 73 and 3 to either side in ΔE00; light begins at 72.
   const bar = page.locator('[data-range="C"]');
   await expect(bar).toBeAttached(LATER);
@@ -32,6 +33,7 @@ test("two yarns whose order nobody knows are said to be so", async ({ page }) =>
   for (const yarn of project.yarns)
     if (yarn.id === "y06" || yarn.id === "y07") yarn.shade = { ...yarn.shade, uncertainty: 9 };
   await openText(page, JSON.stringify(project));
+  await page.keyboard.press("Tab");
   await expect(page.getByText("Storm (F) and Dusk (G) may change places")).toBeVisible(LATER);
 });
 
