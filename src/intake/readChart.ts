@@ -1,6 +1,7 @@
 /** What every reader of charts hands over, whatever it read from. */
 import type { Problem } from "../base/problem.ts";
 import type { Lab } from "../colour/lab.ts";
+import type { ChartGrid } from "./chartGrid.ts";
 
 export interface ReadColour {
   /** "#rrggbb". */
@@ -25,7 +26,23 @@ export interface ReadChart {
   page: number | null;
   /** Cells to look at again: [row, column], row 1 at the bottom, column 1 at the right edge. */
   uncertain: [number, number][];
+  /** How sure each cell is, "0" to "9", in the shape of `rows`; absent where nothing was in doubt by its nature (text). */
+  sureness?: string[];
+  /** Chart colours that are drawn as a sign: what is known of it. */
+  symbols?: Record<string, ReadSymbol>;
+  /** Where its cells are in the picture (or on the page, in the page's own units). */
+  grid?: ChartGrid;
 }
+
+export interface ReadSymbol {
+  /** The sign as text where the page has it as text, or what the key says of it. */
+  text: string | null;
+  /** The sign's darkness on `SYMBOL_SIDE` × `SYMBOL_SIDE` squares, "0" to "9", rows from the top; absent where it is text. */
+  picture?: string[];
+}
+
+/** Squares to a side of a sign's picture. */
+export const SYMBOL_SIDE = 16;
 
 export interface ReadCharts {
   charts: ReadChart[];

@@ -16,6 +16,9 @@ import { EYES, type Eye } from "./view.ts";
 import { luxWords, metresWords } from "./words.ts";
 
 const StashPage = lazy(() => import("../stash/StashPage.tsx").then((module) => ({ default: module.StashPage })));
+const PatternPage = lazy(() =>
+  import("../pattern/PatternPage.tsx").then((module) => ({ default: module.PatternPage })),
+);
 
 interface AppProps {
   readonly store: Store;
@@ -55,9 +58,9 @@ function BenchRoom(): ReactNode {
           <Header />
           {view.stage === "bench" && <FirstNote note={note} />}
         </div>
-        {project && view.stage === "yarns" ? (
+        {project && view.stage !== "bench" ? (
           <Suspense fallback={<main className="bench opening" />}>
-            <StashPage />
+            {view.stage === "yarns" ? <StashPage /> : <PatternPage />}
           </Suspense>
         ) : project ? (
           <main className="bench">

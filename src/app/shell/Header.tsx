@@ -124,6 +124,7 @@ export function Header(): ReactNode {
 }
 
 const STAGES: readonly { readonly stage: Stage; readonly name: string; readonly title: string }[] = [
+  { stage: "pattern", name: "Pattern", title: "The charts, and how they are built" },
   { stage: "bench", name: "Bench", title: "The fabric, its ladder and its findings" },
   { stage: "yarns", name: "Yarns", title: "Every yarn you have" },
 ];

@@ -3,8 +3,8 @@ import type { Deficiency } from "../../vision/deficiency.ts";
 
 export type Panel = "fabric" | "ladder" | "findings";
 
-/** What lies before her: the bench with its fabric, or the page of her yarns. */
-export type Stage = "bench" | "yarns";
+/** What lies before her: the bench with its fabric, the pattern's charts, or the page of her yarns. */
+export type Stage = "pattern" | "bench" | "yarns";
 
 export interface View {
   readonly stage: Stage;
@@ -90,7 +90,7 @@ export function recallView(): View {
   try {
     const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<View>;
     return {
-      stage: kept.stage === "yarns" ? "yarns" : "bench",
+      stage: kept.stage === "yarns" || kept.stage === "pattern" ? kept.stage : "bench",
       colourway: typeof kept.colourway === "string" ? kept.colourway : null,
       chart: typeof kept.chart === "string" ? kept.chart : null,
       distance: DISTANCES.includes(kept.distance ?? NaN) ? kept.distance! : FIRST_VIEW.distance,
