@@ -1,7 +1,7 @@
 /** Yarns from photographs: chosen, looked over, corrected, named, and put onto her shelf in one act. */
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
-import { DoorHead } from "../stash/DoorHead.tsx";
+import { DoorHead } from "../ui/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import { useDrop } from "../ui/useDrop.ts";
 import "../style/photo.css";
@@ -166,7 +166,13 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
 
   return (
     <section className="photo-yarns" aria-labelledby="photo-yarns-title" {...drop}>
-      <DoorHead id="photo-yarns-title" title="Yarns from photographs" heading={heading} onClose={onClose} />
+      <DoorHead
+        id="photo-yarns-title"
+        title="Yarns from photographs"
+        back="Back to your yarns"
+        heading={heading}
+        onClose={onClose}
+      />
       {photos.length === 0 ? (
         <PhotoChoice onFiles={add} />
       ) : (

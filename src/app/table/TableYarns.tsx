@@ -1,7 +1,7 @@
 /** Yarns from a table: a file or pasted cells, read with a preview she corrects, held against her shelf, and put there in one act. */
 import { useEffect, useRef, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
-import { DoorHead } from "../stash/DoorHead.tsx";
+import { DoorHead } from "../ui/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import "../style/table.css";
 import { useDrop } from "../ui/useDrop.ts";
@@ -40,7 +40,13 @@ export function TableYarns({ onClose }: { readonly onClose: () => void }): React
   });
   return (
     <section className="table-yarns" aria-labelledby="table-yarns-title" aria-busy={table.isBusy} {...drop}>
-      <DoorHead id="table-yarns-title" title="Yarns from a table" heading={heading} onClose={onClose} />
+      <DoorHead
+        id="table-yarns-title"
+        title="Yarns from a table"
+        back="Back to your yarns"
+        heading={heading}
+        onClose={onClose}
+      />
       {refused.length > 0 && (
         <div className="table-refused">
           <h3>{table.source?.name ?? "The file"} was not read</h3>

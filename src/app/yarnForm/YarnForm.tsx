@@ -1,7 +1,7 @@
 /** A yarn entered or changed by hand: its shade by whichever way she has, and all else that is known of it. */
 import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { onShelf } from "../../yarn/shelf.ts";
-import { DoorHead } from "../stash/DoorHead.tsx";
+import { DoorHead } from "../ui/DoorHead.tsx";
 import type { YarnFields } from "../../document/edit.ts";
 import { useBench } from "../shell/bench.ts";
 import { freeId } from "../shell/words.ts";
@@ -67,6 +67,7 @@ export function YarnForm({ onClose, yarn: id }: YarnFormProps): ReactNode {
       <DoorHead
         id="yarn-form-title"
         title={before ? before.name : "A yarn by hand"}
+        back="Back to your yarns"
         heading={heading}
         onClose={onClose}
       />
