@@ -1,0 +1,48 @@
+/** What is drawn on a page, whatever kind of file it came from: shapes, letters and pictures where they lie. */
+import type { Pixels } from "../raster/pixels.ts";
+import type { Point } from "./chartGrid.ts";
+
+/** Places are in points (1/72 inch) from the page's top left corner as it is looked at, y downwards. In the order of painting. */
+export interface PagePrimitives {
+  readonly width: number;
+  readonly height: number;
+  readonly shapes: readonly PageShape[];
+  readonly glyphs: readonly PageGlyph[];
+  readonly pictures: readonly PagePicture[];
+}
+
+export interface PageShape {
+  /** Each a run of straight lines; curves come as short ones. A fill closes them by itself, a stroke only where the first point returns. */
+  readonly outline: readonly (readonly Point[])[];
+  /** "#rrggbb"; null where it is not filled. */
+  readonly fill: string | null;
+  /** "#rrggbb"; null where its outline is not drawn. */
+  readonly stroke: string | null;
+  /** Points; 0 where there is no stroke. */
+  readonly lineWidth: number;
+}
+
+export interface PageGlyph {
+  /** One letter or sign as text; a private-use character where the font does not say what it is. */
+  readonly text: string;
+  /** Where its baseline begins. */
+  readonly x: number;
+  readonly y: number;
+  /** The font's em. */
+  readonly size: number;
+  /** How far the next letter is. */
+  readonly width: number;
+  /** "#rrggbb". */
+  readonly colour: string;
+  /** The font's name in the file: the same character of two fonts may be two signs. */
+  readonly font: string;
+  /** Direction of its baseline: 0 to the right, 90 downwards, degrees. */
+  readonly turned: number;
+}
+
+export interface PagePicture {
+  /** Clockwise from the picture's own top left. */
+  readonly corners: readonly [Point, Point, Point, Point];
+  /** Null where it was not unpacked. */
+  readonly pixels: Pixels | null;
+}
