@@ -9,7 +9,9 @@ export interface ReadColour {
   /** CIELAB, D65. */
   lab: Lab;
   name?: string;
-  /** True where nothing was stated and a grey stands in. */
+  /** A ΔE00 that holds the truth in 80 % of cases, where the reader knows how far it may be off. */
+  uncertainty?: number;
+  /** True where no shade was stated: what its name says stands in, or else a grey. */
   assumed?: true;
 }
 
@@ -32,6 +34,9 @@ export interface ReadChart {
   symbols?: Record<string, ReadSymbol>;
   /** Where its cells are in the picture (or on the page, in the page's own units). */
   grid?: ChartGrid;
+  /** What the numbers beside the chart say of its bottom row and of its right column; absent where there are none. */
+  firstRow?: number;
+  firstColumn?: number;
 }
 
 export interface ReadSymbol {
