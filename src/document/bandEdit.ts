@@ -1,7 +1,8 @@
 /** Edits of what she says of a chart's bands and of how they lie: her word for what else would be found. */
 import type { Problem } from "../base/problem.ts";
-import type { Chart, ChartBand } from "../chart/chart.ts";
+import type { ChartBand } from "../chart/chart.ts";
 import { partsALine, shiftedColourway, shiftedPattern, type BandShift } from "../fabric/bandShift.ts";
+import { withChart } from "./withChart.ts";
 import { patched } from "./patched.ts";
 import type { Project } from "./project.ts";
 
@@ -61,14 +62,6 @@ export function bandEdited(project: Project, edit: BandEdit): Project {
       };
   }
 }
-
-const withChart = (project: Project, id: string, change: (chart: Chart) => Chart): Project => ({
-  ...project,
-  pattern: {
-    ...project.pattern,
-    charts: project.pattern.charts.map((chart) => (chart.id === id ? change(chart) : chart)),
-  },
-});
 
 const isSame = (one: readonly [number, number], other: readonly [number, number]): boolean =>
   one[0] === other[0] && one[1] === other[1];

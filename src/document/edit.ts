@@ -8,6 +8,7 @@ import type { PatternColour } from "../fabric/pattern.ts";
 import type { Gauge } from "../garment/gauge.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { bandEdited, type BandEdit } from "./bandEdit.ts";
+import { chartEdited, type ChartEdit } from "./chartEdit.ts";
 import type { ClothMeasure, Knitting, Project } from "./project.ts";
 import { patched } from "./patched.ts";
 import { judgeProject } from "./judgeProject.ts";
@@ -32,6 +33,7 @@ export type Edit =
       readonly want: Want | null;
     }
   | BandEdit
+  | ChartEdit
   | { readonly kind: "addYarns"; readonly yarns: readonly Yarn[] }
   /** A field given as null goes; fields that are left out stay. */
   | { readonly kind: "changeYarn"; readonly yarn: string; readonly fields: YarnFields }
@@ -108,6 +110,19 @@ function edited(project: Project, edit: Edit): Project {
     case "shiftBand":
     case "setStartColumn":
       return bandEdited(project, edit);
+    case "setStitches":
+    case "insertRows":
+    case "removeRows":
+    case "insertColumns":
+    case "removeColumns":
+    case "addChart":
+    case "removeChart":
+    case "renameChart":
+    case "setWorked":
+    case "addPatternColour":
+    case "removePatternColour":
+    case "mergePatternColours":
+      return chartEdited(project, edit);
     case "setFloatLimit":
       return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, { floatCm: edit.cm }) };
     case "setRound":

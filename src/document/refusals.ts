@@ -1,6 +1,7 @@
 /** Why an edit cannot be done, where the record that it would make could not say it as plainly. */
 import type { Problem } from "../base/problem.ts";
 import { bandRefusal } from "./bandEdit.ts";
+import { chartRefusal } from "./chartRefusals.ts";
 import type { Edit } from "./edit.ts";
 import type { Project } from "./project.ts";
 
@@ -23,6 +24,18 @@ export function refusal(project: Project, edit: Edit): Problem | null {
     case "shiftBand":
     case "setStartColumn":
       return bandRefusal(project, edit);
+    case "setStitches":
+    case "insertRows":
+    case "removeRows":
+    case "insertColumns":
+    case "removeColumns":
+    case "addChart":
+    case "removeChart":
+    case "renameChart":
+    case "setWorked":
+    case "removePatternColour":
+    case "mergePatternColours":
+      return chartRefusal(project, edit);
     case "changeYarn":
       return missing("the yarn", yarns, edit.yarn, "yarns");
     case "removeYarn":

@@ -47,12 +47,12 @@ export function shiftedColourway(colourway: Colourway, shift: BandShift, pattern
   return {
     ...colourway,
     overStitched: colourway.overStitched.map((over) =>
-      isOn(over, shift.chart, pattern) ? shiftedOver(over, shift, width) : over,
+      liesOn(over, shift.chart, pattern) ? shiftedOver(over, shift, width) : over,
     ),
   };
 }
 
-const isOn = ({ at }: OverStitch, chart: string, { sections = [] }: Pattern): boolean =>
+export const liesOn = ({ at }: OverStitch, chart: string, { sections = [] }: Pattern): boolean =>
   "chart" in at ? at.chart === chart : sections.some((section) => section.id === at.section && section.chart === chart);
 
 /** Whether a line of embroidery in the band would run out at one edge of the chart and could not come in at the other whole. */
@@ -60,7 +60,7 @@ export function partsALine(colourway: Colourway, shift: BandShift, pattern: Patt
   const width = pattern.charts.find(({ id }) => id === shift.chart)?.rows[0]?.length ?? 0;
   return (colourway.overStitched ?? []).some(
     (over) =>
-      isOn(over, shift.chart, pattern) &&
+      liesOn(over, shift.chart, pattern) &&
       (over.lines ?? []).some(
         (line) => liesIn(line, shift) && remainder(rightOf(line) + shift.by, width) + lengthOf(line) > width,
       ),
