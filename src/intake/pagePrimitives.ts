@@ -20,6 +20,12 @@ export interface PageShape {
   readonly stroke: string | null;
   /** Points; 0 where there is no stroke. */
   readonly lineWidth: number;
+  /** How much of what lies below the fill hides, 0 to 1; absent where it hides all. */
+  readonly opacity?: number;
+  /** What lies within its outlines an even number of times is outside; absent where their direction decides. */
+  readonly evenOdd?: true;
+  /** Its line is broken. */
+  readonly dashed?: true;
 }
 
 export interface PageGlyph {
@@ -45,4 +51,6 @@ export interface PagePicture {
   readonly corners: readonly [Point, Point, Point, Point];
   /** Null where it was not unpacked. */
   readonly pixels: Pixels | null;
+  /** Equal pictures of a page have equal ones; absent where that is not known. */
+  readonly id?: string;
 }
