@@ -11,6 +11,10 @@ export function chartRefusal(project: Project, edit: ChartEdit): Problem | null 
   const { charts, colours } = project.pattern;
   switch (edit.kind) {
     case "addChart":
+      // Whatever names the chart that is there would be judged by the new one too.
+      return charts.some(({ id }) => id === edit.chart.id)
+        ? fault("the chart", "an id that no other chart has", quoted(edit.chart.id))
+        : null;
     case "addPatternColour":
       return null;
     case "removePatternColour":
