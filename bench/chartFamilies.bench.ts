@@ -19,8 +19,8 @@ for (const family of FAMILIES) {
   const tally = { exact: 0, told: 0, hidden: 0, hiddenExact: 0, hiddenSure: 0, sure: 0, modest: 0 };
   const wrong: string[] = [];
   for (let seed = Number(first); seed < Number(first) + Number(count); seed++) {
-    const { rows, raster, edgeHidden } = await paintCells(family, seededRandom(seed));
-    const [chart] = readChartPicture(raster).charts;
+    const { rows, pixels, edgeHidden } = await paintCells(family, seededRandom(seed));
+    const [chart] = readChartPicture(pixels).charts;
     const exact = renamed(chart?.rows ?? []) === renamed(rows);
     const confidence = chart?.confidence ?? 0;
     if (edgeHidden) {
@@ -29,7 +29,7 @@ for (const family of FAMILIES) {
       if (confidence >= 0.9 && !exact) tally.hiddenSure++;
       if (confidence >= 0.9 && !exact && process.env["HIDDEN"])
         console.log(
-          `    hidden ${seed} ${raster.width}x${raster.height} wanted ${rows[0]!.length}×${rows.length} in ${new Set(rows.join("")).size}, got ${chart!.rows[0]!.length}×${chart!.rows.length} in ${Object.keys(chart!.colours).length}`,
+          `    hidden ${seed} ${pixels.width}x${pixels.height} wanted ${rows[0]!.length}×${rows.length} in ${new Set(rows.join("")).size}, got ${chart!.rows[0]!.length}×${chart!.rows.length} in ${Object.keys(chart!.colours).length}`,
         );
       continue;
     }
@@ -39,7 +39,7 @@ for (const family of FAMILIES) {
     } else {
       if (confidence >= 0.9) tally.sure++;
       wrong.push(
-        `${seed} ${raster.width}x${raster.height} wanted ${rows[0]!.length}×${rows.length} in ${new Set(rows.join("")).size}, got ${chart ? `${chart.rows[0]!.length}×${chart.rows.length} in ${Object.keys(chart.colours).length}` : "nothing"} at ${confidence.toFixed(2)}`,
+        `${seed} ${pixels.width}x${pixels.height} wanted ${rows[0]!.length}×${rows.length} in ${new Set(rows.join("")).size}, got ${chart ? `${chart.rows[0]!.length}×${chart.rows.length} in ${Object.keys(chart.colours).length}` : "nothing"} at ${confidence.toFixed(2)}`,
       );
     }
   }

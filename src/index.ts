@@ -62,6 +62,7 @@ export type {
 } from "./jobs.ts";
 export type { Amounts } from "./plan/amounts.ts";
 export type { SheetFonts } from "./print/pdf.ts";
+export type { Pixels } from "./raster/pixels.ts";
 export type { Raster } from "./raster/raster.ts";
 export type { AssignmentProblem, AssignmentResult, ClashPart } from "./recolour/assign.ts";
 export type { Way } from "./recolour/ways.ts";

@@ -4,7 +4,7 @@ import { readChartPicture } from "../intake/chartPicture.ts";
 import { readChartText } from "../intake/chartText.ts";
 import { readBytes, textOfBytes } from "./files.ts";
 import { EXIT, Refusal } from "./io.ts";
-import { decodePicture, kindOfFile } from "./pictures.ts";
+import { decodePixels, kindOfFile } from "./pictures.ts";
 import { only } from "./projectFile.ts";
 
 const READABLE = "Charts are read from text and from pictures in PNG, JPEG, WebP or AVIF";
@@ -14,7 +14,7 @@ export async function readChartFile(path: string, colours: number | undefined): 
   const bytes = await readBytes(path);
   switch (kindOfFile(bytes)) {
     case "picture":
-      return readChartPicture(await decodePicture(path, bytes), only({ colours }));
+      return readChartPicture(await decodePixels(path, bytes), only({ colours }));
     case "text":
       return readChartText(textOfBytes(bytes));
     case "pdf":

@@ -4,7 +4,7 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { labFromHex } from "../colour/lab.ts";
 import { problemSentence } from "../base/problem.ts";
 import { seededRandom } from "../base/random.ts";
-import { createRaster, rasterFromBytes, type Raster } from "../raster/raster.ts";
+import { pixelsOf, type Pixels } from "../raster/pixels.ts";
 import { paint, randomPainting, type Style } from "../../test/intake/chartPainter.ts";
 import { FAMILIES, paintCells } from "../../test/intake/cellPainter.ts";
 import { readChartPicture } from "./chartPicture.ts";
@@ -113,27 +113,27 @@ describe("one chart in many styles", () => {
   it("leaves out what is not a stitch in a chart that is no rectangle", async () => {
     const shaped = ["-AAB-", "BAABA", "ABABA", "AABBA"];
     const style = { ...plain, cellWidth: 20, cellHeight: 20 };
-    const raster = await paint(
+    const whole = await paint(
       shaped.map((row) => row.replaceAll("-", "P")),
       { ...palette, P: "#ffffff" },
       style,
     );
-    const bare = withoutCorners(raster, style);
+    const bare = withoutCorners(whole, style);
     expect(renamed(readChartPicture(bare).charts[0]!.rows)).toEqual(renamed(shaped));
   });
 });
 
 /** Paints the two upper corner cells and their outer lines over with paper. */
-function withoutCorners(raster: Raster, { cellWidth, margins: [left, , top] }: Style): Raster {
-  const data = raster.data.slice();
+function withoutCorners(pixels: Pixels, { cellWidth, margins: [left, , top] }: Style): Pixels {
+  const rgba = pixels.rgba.slice();
   const inner = cellWidth - 2;
   for (const from of [left - 3, left + 4 * cellWidth + 2]) {
     for (let y = top - 3; y < top + inner; y++) {
       for (let x = from; x < from + inner + 3; x++)
-        data.fill(1, (y * raster.width + x) * 3, (y * raster.width + x) * 3 + 3);
+        rgba.fill(255, (y * pixels.width + x) * 4, (y * pixels.width + x) * 4 + 4);
     }
   }
-  return { ...raster, data };
+  return { ...pixels, rgba };
 }
 
 describe("painted by chance", () => {
@@ -156,8 +156,8 @@ describe("clean pictures", () => {
     "%s: all of 12 by chance are read to the last stitch",
     async (family) => {
       for (let seed = 70_001; seed <= 70_012; seed++) {
-        const { rows, raster, edgeHidden } = await paintCells(family, seededRandom(seed));
-        const [chart] = readChartPicture(raster).charts;
+        const { rows, pixels, edgeHidden } = await paintCells(family, seededRandom(seed));
+        const [chart] = readChartPicture(pixels).charts;
         if (!edgeHidden) expect(renamed(chart!.rows), `seed ${seed}`).toEqual(renamed(rows));
       }
     },
@@ -206,7 +206,7 @@ describe("one pixel to a stitch", () => {
         return "ABC"[index]!;
       }).join(""),
     );
-    const { charts } = readChartPicture(rasterFromBytes(width, height, bytes));
+    const { charts } = readChartPicture(pixelsOf(width, height, bytes));
     expect(renamed(charts[0]!.rows)).toEqual(renamed(painted));
   });
 });
@@ -227,20 +227,20 @@ describe("large charts", () => {
         bytes.set(colours[cells[Math.floor(y / 5) * 400 + Math.floor(x / 5)]!]!, (y * 2000 + x) * 4);
       }
     }
-    const { charts } = readChartPicture(rasterFromBytes(2000, 2000, bytes));
+    const { charts } = readChartPicture(pixelsOf(2000, 2000, bytes));
     const painted = Array.from({ length: 400 }, (_, y) => cells.slice(y * 400, y * 400 + 400).join(""));
     expect(renamed(charts[0]!.rows)).toEqual(renamed(painted));
   });
 });
 
 describe("what is no chart", () => {
-  it.each<[string, Raster]>([
-    ["a blank page", { ...createRaster(200, 100), data: new Float32Array(60_000).fill(1) }],
-    ["a few pixels", createRaster(3, 3)],
+  it.each<[string, Pixels]>([
+    ["a blank page", pixelsOf(200, 100, new Uint8ClampedArray(80_000).fill(255))],
+    ["a few pixels", pixelsOf(3, 3, new Uint8ClampedArray(36).fill(255))],
     ["noise", noise(200, 150)],
     ["a shaded sky", sky(200, 150)],
-  ])("%s", (_, raster) => {
-    const { charts, problems } = readChartPicture(raster);
+  ])("%s", (_, pixels) => {
+    const { charts, problems } = readChartPicture(pixels);
     expect(charts).toEqual([]);
     expect(problems[0]!.severity).toBe("fault");
     expect(problemSentence(problems[0]!)).toMatch(/^The picture: expected a chart on a regular grid/);
@@ -251,15 +251,15 @@ describe("what is no chart", () => {
       .tuple(fc.integer({ min: 1, max: 30 }), fc.integer({ min: 1, max: 30 }))
       .chain(([width, height]) =>
         fc
-          .array(fc.constantFrom(0, 0.2, 1, Number.NaN, -1, 7), {
-            minLength: width * height * 3,
-            maxLength: width * height * 3,
+          .array(fc.constantFrom(0, 60, 128, 200, 255), {
+            minLength: width * height * 4,
+            maxLength: width * height * 4,
           })
-          .map((data) => ({ width, height, data: Float32Array.from(data) })),
+          .map((data) => pixelsOf(width, height, Uint8ClampedArray.from(data))),
       );
     fc.assert(
-      fc.property(picture, (raster) => {
-        const { charts, problems } = readChartPicture(raster);
+      fc.property(picture, (pixels) => {
+        const { charts, problems } = readChartPicture(pixels);
         expect(charts.length + problems.length).toBeGreaterThan(0);
         for (const chart of charts) expect(new Set(chart.rows.map((row) => row.length)).size).toBe(1);
       }),
@@ -268,18 +268,21 @@ describe("what is no chart", () => {
   });
 });
 
-function noise(width: number, height: number): Raster {
+function noise(width: number, height: number): Pixels {
   const random = seededRandom(9);
-  return { width, height, data: Float32Array.from({ length: width * height * 3 }, random) };
-}
-
-function sky(width: number, height: number): Raster {
-  return {
+  return pixelsOf(
     width,
     height,
-    data: Float32Array.from(
-      { length: width * height * 3 },
-      (_, at) => 0.2 + (0.6 * Math.floor(at / 3 / width)) / height,
+    Uint8ClampedArray.from({ length: width * height * 4 }, (_, at) => (at % 4 === 3 ? 255 : 256 * random())),
+  );
+}
+
+function sky(width: number, height: number): Pixels {
+  return pixelsOf(
+    width,
+    height,
+    Uint8ClampedArray.from({ length: width * height * 4 }, (_, at) =>
+      at % 4 === 3 ? 255 : 120 + (110 * Math.floor(at / 4 / width)) / height,
     ),
-  };
+  );
 }

@@ -4,7 +4,8 @@ import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, labFromLinear, type Lab } from "../colour/lab.ts";
 import { LINEAR_OF_BYTE } from "../colour/srgb.ts";
 import { clusterColours } from "../raster/cluster.ts";
-import type { Box, Raster } from "../raster/raster.ts";
+import type { Pixels } from "../raster/pixels.ts";
+import type { Box } from "../raster/raster.ts";
 import type { Span } from "./crisp.ts";
 import { chooseCrisp, chooseSoft, type ChosenChart } from "./crispChoice.ts";
 import { cropEdges, edgesOf, type Edges } from "./edges.ts";
@@ -24,15 +25,15 @@ export interface PictureOptions {
  * Reads a picture of one chart on a regular grid, one colour to a cell, with or without lines, from 2 × 2 stitches.
  * Never throws. Limit: upright pictures; a photograph taken at an angle is told as one that cannot be read.
  */
-export function readChartPicture(raster: Raster, options: PictureOptions = {}): ReadCharts {
-  if (raster.width < SMALLEST || raster.height < SMALLEST) {
-    return refused(`a picture of ${raster.width} × ${raster.height} pixels, too small for a chart`);
+export function readChartPicture(pixels: Pixels, options: PictureOptions = {}): ReadCharts {
+  if (pixels.width < SMALLEST || pixels.height < SMALLEST) {
+    return refused(`a picture of ${pixels.width} × ${pixels.height} pixels, too small for a chart`);
   }
-  const edges = edgesOf(raster);
+  const edges = edgesOf(pixels);
   const crisp = crispReading(edges, chooseCrisp(edges), true);
   if (crisp && Math.min(crisp.lattice.x.pitch, crisp.lattice.y.pitch) > 1) return chartOf(crisp, options);
-  const pixels = readPixels(edges, crisp);
-  const soft = pixels ? null : crispReading(edges, chooseSoft(edges), false);
+  const byPixel = readPixels(edges, crisp);
+  const soft = byPixel ? null : crispReading(edges, chooseSoft(edges), false);
   if (soft && evenness(soft.cells, soft.box) >= TRUSTED) return chartOf(soft, options);
   const readings: Reading[] = [];
   for (const region of regionsOf(edges)) {
@@ -43,12 +44,12 @@ export function readChartPicture(raster: Raster, options: PictureOptions = {}): 
     // A chart with lines hangs together, so nothing larger need be looked at.
     if (reading?.linesOnPage && reading.trust >= TRUSTED && area(reading) > LARGE * edges.width * edges.height) break;
   }
-  const [best = pixels] = readings
+  const [best = byPixel] = readings
     .filter(({ cells, box, trust }) => trust >= LEAST_TRUST && evenness(cells, box) >= LEAST_EVEN)
     // Any picture of few colours could be read by pixels; a good reading by larger stitches goes before it.
     .filter(
       (reading) =>
-        !pixels || (reading.trust >= TRUSTED && sizeOf(reading) >= PROVEN && 2 * area(reading) > area(pixels)),
+        !byPixel || (reading.trust >= TRUSTED && sizeOf(reading) >= PROVEN && 2 * area(reading) > area(byPixel)),
     )
     .sort((one, other) => worth(other) - worth(one));
   if (!best) {

@@ -1,5 +1,6 @@
 /** Where a picture's colours change: the steps between neighbouring pixels, summed into a profile along each axis. */
-import { bytesFromRaster, type Box, type Raster } from "../raster/raster.ts";
+import type { Pixels } from "../raster/pixels.ts";
+import type { Box } from "../raster/raster.ts";
 
 export interface Edges {
   readonly width: number;
@@ -19,9 +20,8 @@ export interface Edges {
   readonly down: Float64Array;
 }
 
-export function edgesOf(raster: Raster): Edges {
-  const bytes = bytesFromRaster(raster);
-  return edgesOfBytes(bytes, raster.width, raster.height, paperOf(bytes, raster.width, raster.height));
+export function edgesOf({ width, height, rgba }: Pixels): Edges {
+  return edgesOfBytes(rgba, width, height, paperOf(rgba, width, height));
 }
 
 /** A part of the picture, with its own threshold and profiles, on the same paper. */

@@ -3,12 +3,12 @@ import sharp from "sharp";
 import type { Random } from "../../src/base/random.ts";
 import { deltaE2000 } from "../../src/colour/difference.ts";
 import { labFromHex, type Lab } from "../../src/colour/lab.ts";
-import { rasterFromBytes, type Raster } from "../../src/raster/raster.ts";
+import { pixelsOf, type Pixels } from "../../src/raster/pixels.ts";
 
 export interface CellPainting {
   /** Top row first; "A" is the first of `colours`. */
   rows: string[];
-  raster: Raster;
+  pixels: Pixels;
   /** Whether nothing in the picture tells where the chart ends: its rim has the page's colour and no line. */
   edgeHidden: boolean;
 }
@@ -207,9 +207,9 @@ export async function paintCells(family: Family, random: Random): Promise<CellPa
       .toBuffer();
     rgb = await sharp(jpeg).raw().toBuffer();
   }
-  const rgba = new Uint8Array(size.width * size.height * 4).fill(255);
+  const rgba = new Uint8ClampedArray(size.width * size.height * 4).fill(255);
   for (let at = 0; at < size.width * size.height; at++) rgba.set(rgb.subarray(at * 3, at * 3 + 3), at * 4);
-  return { rows, raster: rasterFromBytes(size.width, size.height, rgba), edgeHidden };
+  return { rows, pixels: pixelsOf(size.width, size.height, rgba), edgeHidden };
 }
 
 const fill = (value: number): [number, number, number, number] => [value, value, value, value];

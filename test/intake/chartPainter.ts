@@ -1,7 +1,7 @@
 /** Paints charts the way programs and books do, in many styles, so that a reader can be asked for what was painted. */
 import sharp from "sharp";
 import type { Random } from "../../src/base/random.ts";
-import { rasterFromBytes, type Raster } from "../../src/raster/raster.ts";
+import { pixelsOf, type Pixels } from "../../src/raster/pixels.ts";
 
 export interface Style {
   /** Pixels; need not be whole. */
@@ -25,7 +25,7 @@ export interface Style {
 }
 
 /** The chart as an SVG drawing, rendered by a library that knows nothing of charts. */
-export async function paint(rows: readonly string[], palette: Record<string, string>, style: Style): Promise<Raster> {
+export async function paint(rows: readonly string[], palette: Record<string, string>, style: Style): Promise<Pixels> {
   const width = rows[0]!.length;
   const height = rows.length;
   const [left, right, top, bottom] = style.margins;
@@ -94,7 +94,7 @@ export async function paint(rows: readonly string[], palette: Record<string, str
   let image = sharp(Buffer.from(svg), { unlimited: true });
   if (style.jpeg !== null) image = sharp(await image.jpeg({ quality: style.jpeg }).toBuffer());
   const { data, info } = await image.ensureAlpha().raw().toBuffer({ resolveWithObject: true });
-  return rasterFromBytes(info.width, info.height, new Uint8Array(data.buffer, data.byteOffset, data.length));
+  return pixelsOf(info.width, info.height, new Uint8ClampedArray(data.buffer, data.byteOffset, data.length));
 }
 
 /** Invented yarns' colours, at least 8 ΔE00 from each other. */
