@@ -49,7 +49,8 @@ describe("rows, however they are typed", () => {
     expect(charts[0]!.rows).toEqual(["MMC", "MCC"]);
     expect(charts[0]!.colours.M).toMatchObject({ hex: "#e8e2d2", name: "hoar" });
     expect(charts[0]!.colours.C).toMatchObject({ name: "CC1", assumed: true });
-    expect(problems.map((problem) => problem.got)).toContain('"MC", read as colour M');
+    expect(problems.map((problem) => problem.got)).toContain('"MC", read as colour M; "CC1", read as colour C');
+    expect(charts[0]!.symbols).toEqual({ M: { text: "MC" }, C: { text: "CC1" } });
   });
 
   it("gives signs that cannot be ids one that can", () => {
