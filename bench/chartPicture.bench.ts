@@ -1,49 +1,58 @@
-/** How long a chart picture of 12 megapixels takes to read, after decoding. Bar: under 2 seconds. */
-import { seededRandom } from "../src/base/random.ts";
+/**
+ * What is read of charts drawn, scanned, photographed and made small, by family of pictures, and what is refused.
+ * Arguments: pictures a family, first seed, words that a family's name holds. Bars: clean pictures all right; scans 99.8 %
+ * of cells; photographs 95 % of grids and 99.5 % of cells there; colours within 3 ΔE00 (clean: 1), half of them nearer;
+ * 90 % of wrong cells among the doubtful; of what is no chart, nothing read.
+ */
 import { readChartPicture } from "../src/intake/chartPicture.ts";
-import { pixelsOf } from "../src/raster/pixels.ts";
+import { HELD_OUT, paintChart, score, TUNED, type Family } from "../test/intake/chartWorld.ts";
+import {
+  addScore,
+  HEADING,
+  joined,
+  lineOf,
+  median,
+  noFigures,
+  type Figures,
+} from "../test/intake/chartWorld/figures.ts";
+import { paintStranger, STRANGERS } from "../test/intake/chartWorld/strangers.ts";
 
-const WIDTH = 4000;
-const HEIGHT = 3000;
+const [count = "8", first = "10001", words = ""] = process.argv.slice(2);
+const seeds = Array.from({ length: Number(count) }, (_, index) => Number(first) + index);
 
-/** A lined chart on white paper with a margin of 100 pixels, cells of `cell` pixels in 6 colours. */
-function painted(cell: number, lined: boolean): Uint8ClampedArray {
-  const random = seededRandom(cell);
-  const palette = Array.from({ length: 6 }, () => [random(), random(), random()].map((part) => Math.floor(part * 230)));
-  const columns = Math.floor((WIDTH - 200) / cell);
-  const rows = Math.floor((HEIGHT - 200) / cell);
-  const cells = Uint8Array.from({ length: columns * rows }, () => Math.floor(random() * 6));
-  const bytes = new Uint8ClampedArray(WIDTH * HEIGHT * 4).fill(255);
-  for (let y = 100; y <= 100 + rows * cell; y++) {
-    for (let x = 100; x <= 100 + columns * cell; x++) {
-      const onLine = (x - 100) % cell === 0 || (y - 100) % cell === 0;
-      if (onLine && !lined) continue;
-      const index =
-        Math.min(rows - 1, Math.floor((y - 100) / cell)) * columns +
-        Math.min(columns - 1, Math.floor((x - 100) / cell));
-      bytes.set(onLine ? [60, 60, 60] : palette[cells[index]!]!, (y * WIDTH + x) * 4);
+for (const [heading, families] of [
+  ["Families known while the reader was made", TUNED],
+  ["Families held out", HELD_OUT],
+] as const) {
+  const all = new Map<Family, Figures>();
+  console.log(`\n${heading}\n${HEADING}`);
+  for (const family of families) {
+    if (!family.includes(words)) continue;
+    const figures = noFigures();
+    for (const seed of seeds) {
+      const { pixels, truth } = await paintChart(family, seed);
+      const begun = performance.now();
+      const read = readChartPicture(pixels);
+      addScore(figures, score(truth, read), performance.now() - begun);
     }
+    all.set(family, figures);
+    console.log(lineOf(family, figures));
   }
-  return bytes;
+  for (const way of new Set([...all.keys()].map((family) => family.split(":")[0]!)))
+    console.log(lineOf(`all: ${way}`, joined([...all].filter(([name]) => name.startsWith(`${way}:`)).map(([, one]) => one)))); // prettier-ignore
 }
 
-for (const [cell, lined] of [
-  [7, true],
-  [7, false],
-  [40, true],
-  [120, true],
-] as const) {
-  const pixels = pixelsOf(WIDTH, HEIGHT, painted(cell, lined));
+console.log("\nNo charts: refused, median and longest milliseconds");
+for (const kind of STRANGERS) {
+  if (!kind.includes(words)) continue;
+  let refused = 0;
   const times: number[] = [];
-  let read = "";
-  for (let run = 0; run < 5; run++) {
-    const start = performance.now();
-    const { charts } = readChartPicture(pixels);
-    times.push(performance.now() - start);
-    read = charts[0] ? `${charts[0].rows[0]!.length} × ${charts[0].rows.length}` : "nothing";
+  for (const seed of seeds) {
+    const pixels = await paintStranger(kind, seed);
+    const begun = performance.now();
+    const { charts, problems } = readChartPicture(pixels);
+    times.push(performance.now() - begun);
+    refused += charts.length === 0 && problems.length > 0 ? 1 : 0;
   }
-  const median = times.sort((one, other) => one - other)[2]!;
-  console.log(
-    `cells of ${cell} pixels, ${lined ? "lined" : "white lines"}: median ${median.toFixed(0)} ms, least ${times[0]!.toFixed(0)} ms, read ${read}`,
-  );
+  console.log(`${kind.padEnd(32)} ${refused} of ${seeds.length}  ${median(times).toFixed(0)}  ${Math.max(...times).toFixed(0)}`); // prettier-ignore
 }
