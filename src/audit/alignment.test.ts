@@ -82,12 +82,17 @@ describe("bands over one another", () => {
     ]);
   });
 
-  it("half a stitch is a note: no shift mends it", () => {
+  it("half a stitch is a note: no shift mends it, a plain row does", () => {
     // Fours and twos mirror between the third and the fourth stitch from the left, which is column 5.5; the diamonds' middle is column 5.
     const twos = ["ABBBBAAA", "AABBAAAA", "ABBBBAAA"].map((row) => row.repeat(3));
     const input = made([...plain, ...twos, ...diamonds(0)]);
     expect(meets(input)).toEqual(["half a stitch"]);
-    expect(found(input).map(({ severity, mends: own }) => [severity, own])).toEqual([["note", undefined]]);
+    expect(found(input).map(({ severity }) => severity)).toEqual(["note"]);
+    const offered = mends(input);
+    expect(offered.map(({ kind, change }) => [kind, change])).toEqual([
+      ["spacing", "A plain row between rows 1–7 and rows 9–11"],
+    ]);
+    expect(found(edited(input, offered[0]!.edits))).toEqual([]);
   });
 
   it("two plain rows between part them", () => {
@@ -119,11 +124,14 @@ describe("a shift", () => {
   it("is offered both ways, and each does what it says", () => {
     const input = made(diamonds(1, 0));
     const offered = mends(input);
-    expect(offered.map(({ kind, change, effect }) => [kind, change, effect])).toEqual([
+    expect(offered.slice(0, 2).map(({ kind, change, effect }) => [kind, change, effect])).toEqual([
       ["shift", "Rows 9–15 1 stitch to the right", "lined up with rows 1–7"],
       ["shift", "Rows 9–15 3 stitches to the left", "half a repeat off rows 1–7"],
     ]);
-    expect(offered.map((mend) => meets(edited(input, mend.edits)))).toEqual([["lined up"], ["half a repeat"]]);
+    expect(offered.slice(0, 2).map((mend) => meets(edited(input, mend.edits)))).toEqual([
+      ["lined up"],
+      ["half a repeat"],
+    ]);
     for (const mend of offered) expect(found(edited(input, mend.edits))).toEqual([]);
   });
 
@@ -162,6 +170,96 @@ describe("a shift", () => {
       [1, 1],
       [9, 24],
       [9, 23],
+    ]);
+  });
+});
+
+describe("plain rows between", () => {
+  const body = { id: "s", name: "body", chart: "c", rounds: { M: 32, L: 16 }, stitches: { M: 240, L: 240 } };
+  const spacings = (input: Case): Mend[] => mends(input).filter(({ kind }) => kind === "spacing");
+
+  it("are as many as part the bands, of what is between them already, and say how much longer it becomes", () => {
+    // The chart of 16 rows is knitted twice in M.
+    const input = made(diamonds(1, 0), {}, { sections: [body] });
+    const [one, ...more] = spacings(input);
+    expect(more).toEqual([]);
+    expect([one!.change, one!.effect]).toEqual([
+      "A plain row between rows 1–7 and rows 9–15",
+      "apart, so that nobody looks for middles; body becomes up to 2 rounds longer",
+    ]);
+    const after = edited(input, one!.edits);
+    expect(after.pattern.charts[0]!.rows).toHaveLength(17);
+    expect(after.pattern.sections![0]!.rounds).toEqual({ M: 34, L: 17 });
+    // Where the chart begins again the two bands still meet, the other way about.
+    const headlines = (of: Case): string[] => found(of).map(({ headline }) => headline);
+    expect(headlines(input)).toEqual([
+      "Rows 9–15 over rows 1–7: one stitch off",
+      "Rows 1–7 over rows 9–15: one stitch off",
+    ]);
+    expect(headlines(after)).toEqual(["Rows 1–7 over rows 10–16: one stitch off"]);
+  });
+
+  it("are two where bands touch, in the lower one's ground, and none of the rows above is taken for a new trouble", () => {
+    const shaded = [...motif("diamond-8", 1), ...motif("diamond-8")].map((row, index) =>
+      index < 7 ? row.replaceAll("A", "C") : row,
+    );
+    const input = made([...plain, ...shaded, ...plain], { bands: [{ rows: [2, 8] }, { rows: [9, 15] }] });
+    const coloured: Case = {
+      ...input,
+      pattern: {
+        ...input.pattern,
+        colours: [...input.pattern.colours, { id: "C", shade: { lab: [84, 2, 10] } }],
+      },
+      yarns: [...input.yarns, { id: "yC", name: "straw", shade: { lab: [84, 2, 10] } }],
+      colourway: { ...input.colourway, yarns: { ...input.colourway.yarns, C: "yC" } },
+    };
+    const [two] = spacings(coloured);
+    expect(two!.change).toBe("Two plain rows between rows 2–8 and rows 9–15");
+    const { rows } = edited(coloured, two!.edits).pattern.charts[0]!;
+    expect(rows.slice(7, 11).map((row) => [...new Set(row)].join(""))).toEqual(["CB", "A", "A", "AB"]);
+  });
+});
+
+describe("sections that meet", () => {
+  const sections = (columns: object) => [
+    { id: "s1", name: "body", chart: "c", rounds: { M: 7, L: 7 }, stitches: { M: 240, L: 264 } },
+    { id: "s2", name: "yoke", chart: "c", rounds: { M: 7, L: 7 }, stitches: { M: 240, L: 264 }, startColumn: columns },
+  ];
+  const one = motif("diamond-8");
+
+  it("in line are her taste, one stitch off is a doubt that a start column mends", () => {
+    expect(found(made(one, {}, { sections: sections({ M: 1, L: 9 }) }))).toEqual([]);
+    const input = made(one, {}, { sections: sections({ M: 2, L: 9 }) });
+    expect(found(input).map(({ severity, headline }) => [severity, headline])).toEqual([
+      ["doubt", "Yoke over body: one stitch off"],
+    ]);
+    const offered = mends(input);
+    expect(offered.map(({ kind, change, effect }) => [kind, change, effect])).toEqual([
+      ["start", "Yoke begun in column 1", "lined up with body"],
+      ["start", "Yoke begun in column 21", "half a repeat off body"],
+    ]);
+    for (const mend of offered) expect(found(edited(input, mend.edits))).toEqual([]);
+  });
+
+  it("with other numbers of stitches are not looked at: nobody knows what stands on what", () => {
+    const other = sections({ M: 2, L: 9 }).map((section, index) =>
+      index === 0 ? section : { ...section, stitches: { M: 192, L: 216 } },
+    );
+    expect(found(made(one, {}, { sections: other }))).toEqual([]);
+  });
+
+  it("a chart that begins again over itself is looked at too", () => {
+    const again = (left: number) =>
+      made(
+        [...motif("diamond-8", left), ...plain, ...plain, ...one],
+        {},
+        {
+          sections: [{ id: "s", name: "body", chart: "c", rounds: { M: 40 }, stitches: { M: 240 } }],
+        },
+      );
+    expect(found(again(0))).toEqual([]);
+    expect(found(again(1)).map(({ headline, numbers }) => [headline, numbers.offBy])).toEqual([
+      ["Rows 1–7 over rows 10–16: one stitch off", -1],
     ]);
   });
 });

@@ -2,22 +2,24 @@
 import type { Alignment } from "../chart/alignment.ts";
 import { oncePer } from "../base/oncePer.ts";
 import type { BandStructure } from "../chart/structure.ts";
-import { partsALine, type BandShift } from "../fabric/bandShift.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import { structureIn } from "../fabric/structure.ts";
 import { repeatsThatFit, roundsThatFit } from "../garment/fitting.ts";
 import { bandRounds } from "../garment/rounds.ts";
-import { capital, rowsText, shortList, type AuditContext, type Judged } from "./context.ts";
-import type { Finding, Mend } from "./finding.ts";
+import { capital, shortList, type AuditContext, type Judged } from "./context.ts";
+import type { Finding } from "./finding.ts";
+import { colourOf, nameOf, shifts, spacing } from "./lyingMends.ts";
+import { meetingFindings } from "./sectionMeetings.ts";
+import { oddOneOut, slipOf, type Slip } from "./slips.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export function alignment(context: AuditContext): Finding[] {
-  return context.charts
-    .filter(({ section }) => section === null)
-    .flatMap((judged) => [...lyingFindings(context, judged), ...roundFindings(context, judged)]);
+  const whole = context.charts.filter(({ section }) => section === null);
+  return [
+    ...whole.flatMap((judged) => [...lyingFindings(context, judged), ...roundFindings(context, judged)]),
+    ...meetingFindings(context, whole),
+  ];
 }
-
-type Slip = "one stitch" | "half a stitch" | "by accident";
 
 function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
   const { cloth } = judged.now;
@@ -39,35 +41,21 @@ function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
   });
 }
 
-function slipOf({ meets, offBy, repeats }: Alignment): Slip | null {
-  if (meets === "half a stitch") return "half a stitch";
-  const repeat = Math.min(...repeats);
-  if (meets !== "shifted" || offBy === null || repeat < THRESHOLDS.oneOffFromRepeat) return null;
-  const away = Math.abs(offBy);
-  return away === 1 || away === repeat / 2 - 1 ? "one stitch" : null;
-}
-
-/** The one pair of bands that lies otherwise than all the others. */
-function oddOneOut(all: readonly Alignment[]): Alignment | undefined {
-  const plain = all.filter(({ meets }) => meets === "lined up" || meets === "half a repeat");
-  for (const way of ["lined up", "half a repeat"] as const) {
-    const [one, ...more] = plain.filter(({ meets }) => meets === way);
-    if (one && more.length === 0 && plain.length > THRESHOLDS.othersAlike) return one;
-  }
-  return undefined;
-}
-
 function lyingFinding(
   context: AuditContext,
   judged: Judged,
   found: Alignment,
-  slip: Slip,
+  slip: Slip | "by accident",
   bandOf: ReadonlyMap<string, BandStructure>,
 ): Finding {
   const [below, above] = [bandOf.get(found.below)!, bandOf.get(found.above)!];
   const names = { below: nameOf(below), above: nameOf(above) };
   const same = found.repeats[0] === found.repeats[1];
-  const mends = slip === "half a stitch" ? [] : shifts(context, judged, found, [below, above]);
+  const both = [below, above] as const;
+  const mends = [
+    ...(slip === "half a stitch" ? [] : shifts(context, judged, found, both)),
+    spacing(context, judged, found, both),
+  ];
   return {
     id: `alignment/${judged.chart.id}/${below.band.rows.join("-")}/${above.band.rows.join("-")}`,
     severity: slip === "one stitch" && same ? "doubt" : "note",
@@ -87,18 +75,22 @@ function lyingFinding(
     headline: `${capital(names.above)} over ${names.below}: ${HEADLINES[slip](found)}`,
     sentence: sentenceOf(found, slip, names),
     meant: { chart: judged.chart.id, rows: [above.band.rows[0], above.band.rows[1]] },
-    ...(mends.length > 0 ? { mends } : {}),
+    mends,
   };
 }
 
-const HEADLINES: Record<Slip, (found: Alignment) => string> = {
+const HEADLINES: Record<Slip | "by accident", (found: Alignment) => string> = {
   "one stitch": () => "one stitch off",
   "half a stitch": () => "half a stitch off",
   "by accident": ({ meets }) =>
     meets === "lined up" ? "lined up, unlike the others" : "offset by half a repeat, unlike the others",
 };
 
-function sentenceOf(found: Alignment, slip: Slip, { below, above }: Record<"below" | "above", string>): string {
+function sentenceOf(
+  found: Alignment,
+  slip: Slip | "by accident",
+  { below, above }: Record<"below" | "above", string>,
+): string {
   const { offBy, repeats, meets } = found;
   const repeat = Math.min(...repeats);
   const side = (stitches: number): string => `${Math.abs(stitches)} to the ${stitches > 0 ? "left" : "right"}`;
@@ -113,64 +105,6 @@ function sentenceOf(found: Alignment, slip: Slip, { below, above }: Record<"belo
       return `${meets === "lined up" ? "Middle lies over middle" : "Middle lies over gap"} here alone; the other bands of the chart are ${meets === "lined up" ? "offset by half a repeat" : "lined up"}. Either looks well; one alone may look like an accident.`;
   }
 }
-
-/** The shifts that line the two up and that set them off by half a repeat; of the upper band first, which has one neighbour fewer below it. */
-function shifts(
-  context: AuditContext,
-  judged: Judged,
-  { offBy, repeats }: Alignment,
-  [below, above]: readonly [BandStructure, BandStructure],
-): Mend[] {
-  const repeat = Math.min(...repeats);
-  const half = Math.floor(repeat / 2);
-  // To the left is on; the shorter way round is taken.
-  const shorter = (by: number): number =>
-    by > half ? by - repeat : by <= -half && by + repeat <= half ? by + repeat : by;
-  const ways = [
-    { by: shorter(-offBy!), effect: "lined up with" },
-    { by: shorter(half - offBy!), effect: "half a repeat off" },
-  ].filter(({ by }) => by !== 0);
-  return [above, below]
-    .flatMap((band) =>
-      ways.flatMap(({ by, effect }): Mend[] => {
-        const mend = shiftOf(context, judged, band, band === above ? by : -by);
-        return mend ? [{ ...mend, effect: `${effect} ${nameOf(band === above ? below : above)}` }] : [];
-      }),
-    )
-    .map((mend) => ({ ...mend, sentence: `${mend.change}: ${mend.effect}` }));
-}
-
-function shiftOf(
-  { pattern, colourway }: AuditContext,
-  judged: Judged,
-  { band, repeat }: BandStructure,
-  by: number,
-): Mend | null {
-  const { chart } = judged;
-  const rows: [number, number] = [band.rows[0], band.rows[1]];
-  const edit: BandShift = { kind: "shiftBand", chart: chart.id, rows, by, repeat: repeat.stitches };
-  if (partsALine(colourway, edit, pattern)) return null;
-  const [colour] = colourOf(judged, { band });
-  const yarn = colourway.yarns[colour!] ?? null;
-  const stitches = `${Math.abs(by)} ${Math.abs(by) === 1 ? "stitch" : "stitches"} to the ${by > 0 ? "left" : "right"}`;
-  return {
-    kind: "shift",
-    edits: [edit],
-    colour: colour!,
-    from: yarn,
-    to: yarn,
-    at: { chart: chart.id, rows },
-    change: `${capital(band.name ?? rowsText(rows))} ${stitches}`,
-    effect: "",
-    sentence: "",
-    numbers: { by },
-  };
-}
-
-const colourOf = ({ now: { cloth } }: Judged, { band }: Pick<BandStructure, "band">): string[] =>
-  (band.pattern.length > 0 ? band.pattern : band.colours).slice(0, 1).map((colour) => cloth.grid.ids[colour]!);
-
-const nameOf = ({ band }: Pick<BandStructure, "band">): string => band.name ?? rowsText(band.rows as [number, number]);
 
 /** Sections in whose rounds a repeat does not close. Worked flat, what is left over goes to the edges. */
 function roundFindings(context: AuditContext, judged: Judged): Finding[] {

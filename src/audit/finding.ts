@@ -1,8 +1,10 @@
 /** A finding: what was judged, where, with which numbers, and the changes that mend it. */
 import type { Severity } from "../base/problem.ts";
+import type { LinesEdit } from "../chart/chartLines.ts";
 import type { BandShift } from "../fabric/bandShift.ts";
 import type { OverStitch } from "../fabric/colourway.ts";
 import type { KnittedEdit } from "../fabric/colourwayEdit.ts";
+import type { StartColumnEdit } from "../fabric/startColumn.ts";
 import type { Place } from "../garment/place.ts";
 
 export interface FindingPlace {
@@ -17,19 +19,24 @@ export interface FindingPlace {
 }
 
 /** One step of a mend as plain data. */
-export type MendEdit = Exclude<KnittedEdit, { readonly kind: "removeOverStitch" }> | BandShift;
+export type MendEdit =
+  Exclude<KnittedEdit, { readonly kind: "removeOverStitch" }> | BandShift | RowsInserted | StartColumnEdit;
+
+export type RowsInserted = Extract<LinesEdit, { readonly kind: "insertRows" }>;
 
 /**
  * What is done: another yarn wherever a colour is used, or in some rows; rows in another pair of the yarns in use; the yarns of
- * two colours swapped; duplicate stitch over what is knitted, or instead of a strand; two yarns changed at once; a band moved sideways.
+ * two colours swapped; duplicate stitch over what is knitted, or instead of a strand; two yarns changed at once; a band moved sideways; plain
+ * rows between two bands; another column for the rounds to begin in.
  */
-export type MendKind = "yarn" | "yarnInRows" | "pairInRows" | "swap" | "overStitch" | "laidOn" | "twoYarns" | "shift";
+export type MendKind =
+  "yarn" | "yarnInRows" | "pairInRows" | "swap" | "overStitch" | "laidOn" | "twoYarns" | "shift" | "spacing" | "start";
 
 /** A change that would mend a finding, with by how much. Its edits, one after the other, are the whole of it. */
 export interface Mend {
   readonly kind: MendKind;
   readonly edits: readonly MendEdit[];
-  /** Of several changes the first: chart colour, the yarn it had and the one that comes. Of a band that is moved its figure's, and the yarn stays. */
+  /** Of several changes the first: chart colour, the yarn it had and the one that comes. Of a band that is moved its figure's, of plain rows their own, and the yarn stays. */
   readonly colour: string;
   readonly from: string | null;
   /** null where there was none and none comes. */

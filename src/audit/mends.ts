@@ -127,7 +127,9 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
   };
 
   if (BRINGS_ITS_OWN.has(kind)) {
-    tryFirst(finding.mends!.map(asAttempt), limits.ofOneKind);
+    const own = finding.mends!;
+    for (const one of new Set(own.map((mend) => mend.kind)))
+      tryFirst(own.filter((mend) => mend.kind === one).map(asAttempt), limits.ofOneKind);
     return stopped ? null : best(offers, tries, limits);
   }
   tryYarns(limits.ofOneKind);

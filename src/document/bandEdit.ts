@@ -2,6 +2,7 @@
 import type { Problem } from "../base/problem.ts";
 import type { ChartBand } from "../chart/chart.ts";
 import { partsALine, shiftedColourway, shiftedPattern, type BandShift } from "../fabric/bandShift.ts";
+import { patternBeginning, type StartColumnEdit } from "../fabric/startColumn.ts";
 import { withChart } from "./withChart.ts";
 import { patched } from "./patched.ts";
 import type { Project } from "./project.ts";
@@ -24,13 +25,7 @@ export type BandEdit =
   /** Her word for just these rows is taken back; they are parted as they are found. */
   | { readonly kind: "releaseBand"; readonly chart: string; readonly rows: [number, number] }
   | BandShift
-  /** The chart column in which a size's rounds begin. */
-  | {
-      readonly kind: "setStartColumn";
-      readonly section: string;
-      readonly size: string;
-      readonly column: number;
-    };
+  | StartColumnEdit;
 
 export function bandEdited(project: Project, edit: BandEdit): Project {
   const { pattern } = project;
@@ -49,17 +44,7 @@ export function bandEdited(project: Project, edit: BandEdit): Project {
         colourways: project.colourways.map((colourway) => shiftedColourway(colourway, edit, pattern)),
       };
     case "setStartColumn":
-      return {
-        ...project,
-        pattern: {
-          ...pattern,
-          sections: (pattern.sections ?? []).map((section) =>
-            section.id === edit.section
-              ? { ...section, startColumn: { ...section.startColumn, [edit.size]: edit.column } }
-              : section,
-          ),
-        },
-      };
+      return { ...project, pattern: patternBeginning(pattern, edit) };
   }
 }
 

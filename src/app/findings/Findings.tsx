@@ -227,6 +227,7 @@ function MendButton({
 }): ReactNode {
   const { colourway, tryChange, showSpot, preview, mending } = useBench();
   if (!colourway) return null;
+  const ofStitches = mend.kind === "shift" || mend.kind === "spacing" || mend.kind === "start";
   return (
     <button
       type="button"
@@ -245,11 +246,11 @@ function MendButton({
       }}
     >
       <span className="mend-yarns" aria-hidden="true">
-        {mend.kind !== "shift" && <YarnSwatch project={seen} yarn={mend.from} />}
+        {!ofStitches && <YarnSwatch project={seen} yarn={mend.from} />}
         <svg width="14" height="10" viewBox="0 0 14 10">
           <path d="M1 5h11M8.5 1.5 12 5 8.5 8.5" fill="none" stroke="currentColor" strokeWidth="1.4" />
         </svg>
-        {mend.kind !== "shift" && <YarnSwatch project={seen} yarn={mend.to} />}
+        {!ofStitches && <YarnSwatch project={seen} yarn={mend.to} />}
       </span>
       <span>
         {mend.change}

@@ -1,8 +1,10 @@
 /** An attempt: a change that may mend a finding, as edits that have not been tried out yet. */
 import { shiftedColourway, shiftedPattern } from "../../fabric/bandShift.ts";
+import { colourwayWithLines, patternWithLines } from "../../fabric/chartLines.ts";
 import type { Colourway } from "../../fabric/colourway.ts";
 import { knittedAfter } from "../../fabric/colourwayEdit.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
+import { patternBeginning } from "../../fabric/startColumn.ts";
 import type { Place } from "../../garment/place.ts";
 import type { Section } from "../../garment/sections.ts";
 import type { Judged } from "../context.ts";
@@ -75,18 +77,29 @@ function roundsIn(section: Section | undefined, rows: [number, number], height: 
 export const edited = <T extends { readonly pattern: Pattern; readonly colourway: Colourway }>(
   before: T,
   edits: readonly MendEdit[],
-): T =>
-  edits.reduce(
-    (known, edit) =>
-      edit.kind === "shiftBand"
-        ? {
-            ...known,
-            pattern: shiftedPattern(known.pattern, edit),
-            colourway: shiftedColourway(known.colourway, edit, known.pattern),
-          }
-        : { ...known, colourway: knittedAfter(known.colourway, edit) },
-    before,
-  );
+): T => edits.reduce(step, before);
+
+function step<T extends { readonly pattern: Pattern; readonly colourway: Colourway }>(known: T, edit: MendEdit): T {
+  const { pattern, colourway } = known;
+  switch (edit.kind) {
+    case "shiftBand":
+      return {
+        ...known,
+        pattern: shiftedPattern(pattern, edit),
+        colourway: shiftedColourway(colourway, edit, pattern),
+      };
+    case "insertRows":
+      return {
+        ...known,
+        pattern: patternWithLines(pattern, edit),
+        colourway: colourwayWithLines(colourway, edit, pattern),
+      };
+    case "setStartColumn":
+      return { ...known, pattern: patternBeginning(pattern, edit) };
+    default:
+      return { ...known, colourway: knittedAfter(colourway, edit) };
+  }
+}
 
 /**
  * The steps that give a colour another yarn in some rows. Where one change at just that place is in force it goes, so that no change lies

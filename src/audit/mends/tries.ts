@@ -11,6 +11,7 @@ import { mainColourOf, type AuditContext, type Supply } from "../context.ts";
 import type { Finding, Mend, MendKind } from "../finding.ts";
 import { contextOf, type Case, type JudgeMemory } from "../judge.ts";
 import { isFlipped } from "../valueOrder.ts";
+import { asBefore } from "./asBefore.ts";
 import { breaksARow } from "./breaks.ts";
 import { edited, type Attempt, type RowsPlace } from "./attempt.ts";
 import { suppliesAfter, usedYarns, type YarnNeeds } from "./supplies.ts";
@@ -73,7 +74,8 @@ export function triesOf(
     const key = JSON.stringify(attempt.edits);
     let result = tried.get(key);
     if (!result) {
-      const all = audit(contextAfter(attempt));
+      const context = contextAfter(attempt);
+      const all = asBefore(audit(context), attempt.edits, [base, context]);
       const after = all.filter((finding) => atLeast(finding, "doubt"));
       const notes = new Set(all.flatMap(({ severity, id }) => (severity === "note" ? [id] : [])));
       result = { left: after.length, troubles: troublesIn(after), fresh: freshIn(after, before), notes };
@@ -156,15 +158,18 @@ export function triesOf(
 
 /**
  * How much there is to do, for the ranking: a yarn that is exchanged is one thing, two yarns that she has in hand already are nearly two,
- * stitches that are laid on are work of their own. Our choice.
+ * stitches that are laid on are work of their own; plain rows
+ * make the piece longer. Our choice.
  */
 const EFFORT: Record<MendKind, number> = {
   laidOn: 1,
   shift: 1,
+  start: 1,
   yarn: 1,
   yarnInRows: 1,
   pairInRows: 1.5,
   swap: 1.5,
+  spacing: 1.5,
   overStitch: 2,
   twoYarns: 2.5,
 };
