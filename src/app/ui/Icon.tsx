@@ -4,7 +4,8 @@ import type { ReactNode } from "react";
 const LEFT_LEG = "M4.5 4.5c3.6 1.2 6.6 6 7.5 14.5-4.6-1.6-8-7.2-7.5-14.5z";
 const RIGHT_LEG = "M19.5 4.5c-3.6 1.2-6.6 6-7.5 14.5 4.6-1.6 8-7.2 7.5-14.5z";
 
-const stitch = (scale: number, x: number, y: number, key?: string): ReactNode => (
+/** One knit stitch, as large as `scale` of the whole icon. */
+export const stitch = (scale: number, x: number, y: number, key?: string): ReactNode => (
   <g key={key} transform={`translate(${x} ${y}) scale(${scale})`} fill="currentColor" stroke="none">
     <path d={LEFT_LEG} />
     <path d={RIGHT_LEG} />
@@ -97,6 +98,11 @@ const SHAPES = {
 export type IconName = keyof typeof SHAPES;
 
 export function Icon({ name, size = 20 }: { readonly name: IconName; readonly size?: number }): ReactNode {
+  return <Drawn size={size}>{SHAPES[name]}</Drawn>;
+}
+
+/** The frame of every icon, for those that a later part of the page brings along. */
+export function Drawn({ size = 20, children }: { readonly size?: number; readonly children: ReactNode }): ReactNode {
   return (
     <svg
       className="icon"
@@ -109,7 +115,7 @@ export function Icon({ name, size = 20 }: { readonly name: IconName; readonly si
       strokeLinecap="round"
       aria-hidden="true"
     >
-      {SHAPES[name]}
+      {children}
     </svg>
   );
 }
