@@ -1,0 +1,211 @@
+/** What becomes of charts that were read: named, coloured, and taken into this pattern or into a new project. */
+import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { problemSentence } from "../../base/problem.ts";
+import { hexFromLab } from "../../colour/lab.ts";
+import { labOfShade } from "../../colour/shade.ts";
+import type { ReadChart } from "../../intake/readChart.ts";
+import { useBench } from "../shell/bench.ts";
+import { useShelf } from "../stash/useShelf.ts";
+import { Choice } from "../wishes/controls.tsx";
+import "../style/reading.css";
+import {
+  begunProject,
+  comingColours,
+  edits,
+  matchedColours,
+  type ComingChart,
+  type ComingColour,
+} from "./accepting.ts";
+import { ColourRow } from "./ColourRow.tsx";
+import { countWords, sizeWords } from "./words.ts";
+
+interface AcceptChartProps {
+  readonly charts: readonly ReadChart[];
+  readonly onDone: () => void;
+}
+
+type Into = "pattern" | "project";
+
+export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
+  const { project, commit, store, look, tell, say } = useBench();
+  const { shelf } = useShelf();
+  const first = useRef<HTMLInputElement>(null);
+  const [coming, setComing] = useState<readonly ComingColour[]>(() => comingColours(charts));
+  const [named, setNamed] = useState<readonly ComingChart[]>(() =>
+    charts.map(({ name, rows }, at) => ({ name: name ?? `chart ${at + 1}`, worked: "round", rows })),
+  );
+  const [into, setInto] = useState<Into>("project");
+  const [projectName, setProjectName] = useState(() => charts[0]?.name ?? "chart");
+  const found = useMemo(
+    () => (project ? matchedColours(coming, project.pattern.colours) : new Map<string, string>()),
+    [coming, project],
+  );
+  /** Her own word: a colour of the pattern, or "" for a new one. */
+  const [said, setSaid] = useState<ReadonlyMap<string, string>>(new Map());
+  useEffect(() => first.current?.focus(), []);
+  const matched = useMemo(() => {
+    const all = new Map([...found, ...said]);
+    return new Map([...all].filter(([, id]) => id !== ""));
+  }, [found, said]);
+  const twice = [...matched.values()].find((id, at, all) => all.indexOf(id) !== at);
+  const unknown = coming.filter(({ colour }) => colour.assumed && colour.uncertainty === undefined);
+  const laid = shelf.yarns.length;
+
+  const change = (at: number, part: Partial<ComingChart>): void =>
+    setNamed((now) => now.map((one, index) => (index === at ? { ...one, ...part } : one)));
+  const take = (): void => {
+    const named0 = named.map((one, at) => ({ ...one, name: one.name.trim() || `chart ${at + 1}` }));
+    if (into === "pattern") {
+      if (!project) return;
+      const made = edits(project, named0, coming, matched);
+      const words = named0.length === 1 ? `the chart ${named0[0]!.name} added` : `${named0.length} charts added`;
+      if (!commit(made.edits, words)) return;
+      look({ chart: made.charts[0] ?? null });
+      return onDone();
+    }
+    const name = projectName.trim() || named0[0]!.name;
+    const { value, problems } = begunProject(name, named0, coming, shelf.yarns);
+    if (!value) return tell({ title: "No project could be begun", sentences: problems.map(problemSentence) });
+    store.replace(value, { name: `beginning ${name}`, colourway: null });
+    look({ colourway: value.colourways[0]?.id ?? null, chart: null, panel: "fabric", stage: "bench" });
+    say(`${name} is begun. Undo brings back what was on the bench.`);
+    onDone();
+  };
+
+  return (
+    <form
+      className="accept"
+      onSubmit={(event) => {
+        event.preventDefault();
+        take();
+      }}
+    >
+      <section className="accept-charts" aria-label="Charts">
+        {named.map((chart, at) => (
+          <fieldset key={at} className="accept-chart">
+            <legend>{sizeWords(chart.rows[0]?.length ?? 0, chart.rows.length)}</legend>
+            <label>
+              <span>Name</span>
+              <input
+                ref={at === 0 ? first : undefined}
+                className="field"
+                value={chart.name}
+                maxLength={120}
+                aria-label={named.length > 1 ? `Name of chart ${at + 1}` : "Name of the chart"}
+                onChange={(event) => {
+                  change(at, { name: event.target.value });
+                  if (at === 0 && projectName === chart.name) setProjectName(event.target.value);
+                }}
+              />
+            </label>
+            <Choice
+              legend="Worked"
+              value={chart.worked}
+              options={[
+                ["round", "in the round"],
+                ["flat", "flat"],
+              ]}
+              onChoose={(worked) => change(at, { worked })}
+            />
+          </fieldset>
+        ))}
+        <Choice
+          legend="It goes"
+          value={into}
+          options={[
+            ["project", "into a new project"],
+            ["pattern", "into this pattern"],
+          ]}
+          onChoose={setInto}
+        />
+        {into === "project" ? (
+          <>
+            <label className="accept-name">
+              <span>Project</span>
+              <input
+                className="field"
+                value={projectName}
+                maxLength={120}
+                aria-label="Name of the project"
+                onChange={(event) => setProjectName(event.target.value)}
+              />
+            </label>
+            <p className="reading-hint">
+              {laid === 0
+                ? "Your shelf is empty, so the first colourway has no yarns yet."
+                : `${countWords(laid, "yarn")} of your shelf ${laid === 1 ? "is" : "are"} laid out; the first colourway takes the nearest in value.`}{" "}
+              A gauge of 28 stitches and 30 rows is assumed. What is on the bench now comes back with Undo.
+            </p>
+          </>
+        ) : (
+          <p className="reading-hint">
+            Colours that the pattern has already are given their letters there; the others come in as new ones.
+          </p>
+        )}
+        {unknown.length > 0 && (
+          <p className="reading-hint">
+            {unknown.length === 1 ? "One colour has" : `${unknown.length} colours have`} no shade yet: say what it is,
+            or what it is called, and its words give an estimate.
+          </p>
+        )}
+        {into === "pattern" && twice !== undefined && (
+          <p role="alert" className="reading-wrong">
+            Two of the colours are to be {twice}: expected each as another colour of the pattern, or new.
+          </p>
+        )}
+        <button type="submit" className="button strong" disabled={into === "pattern" && twice !== undefined}>
+          {into === "project" ? "Begin the project" : "Add to this pattern"}
+        </button>
+      </section>
+      <section className="accept-colours" aria-labelledby="accept-colours-title">
+        <h3 id="accept-colours-title">
+          Colours <span className="count">{coming.length}</span>
+        </h3>
+        <ul className="colour-rows">
+          {coming.map((one) => (
+            <ColourRow
+              key={one.key}
+              id={one.ids.find((id) => id !== null)!}
+              colour={one.colour}
+              symbol={one.symbol}
+              count={one.stitches}
+              onChange={(colour) =>
+                setComing((now) => now.map((other) => (other.key === one.key ? { ...other, colour } : other)))
+              }
+              aside={
+                into === "pattern" && project ? (
+                  <label className="accept-match">
+                    <span>is</span>
+                    {matched.has(one.key) && (
+                      <span
+                        className="swatch small"
+                        style={{
+                          background: hexFromLab(
+                            labOfShade(project.pattern.colours.find(({ id }) => id === matched.get(one.key))!.shade),
+                          ),
+                        }}
+                      />
+                    )}
+                    <select
+                      className="field"
+                      aria-label={`${one.colour.name ?? one.key} is in the pattern`}
+                      value={matched.get(one.key) ?? ""}
+                      onChange={(event) => setSaid((now) => new Map(now).set(one.key, event.target.value))}
+                    >
+                      <option value="">a new colour</option>
+                      {project.pattern.colours.map(({ id, name }) => (
+                        <option key={id} value={id}>
+                          {name ? `${id}, ${name}` : id}
+                        </option>
+                      ))}
+                    </select>
+                  </label>
+                ) : null
+              }
+            />
+          ))}
+        </ul>
+      </section>
+    </form>
+  );
+}

@@ -1,0 +1,310 @@
+/** A chart held against its picture and put right: its cells, its grid, its colours; every act can be taken back. */
+import { useCallback, useEffect, useMemo, useState, type KeyboardEvent, type ReactNode } from "react";
+import { problemSentence } from "../../base/problem.ts";
+import { gridBetween } from "../../intake/findGrids.ts";
+import { doubtfulCells, likeCells, setCells, type CellPlace, type Corrected } from "../../intake/correctChart.ts";
+import { regrid } from "../../intake/regridChart.ts";
+import type { LaidGrid, LayOptions } from "../worker/chartApi.ts";
+import { CellsPanel, visitWords } from "./CellsPanel.tsx";
+import { ColoursPanel } from "./ColoursPanel.tsx";
+import { GridHandles } from "./GridHandles.tsx";
+import { GridPanel } from "./GridPanel.tsx";
+import { draftOf, draftWrong, gridWithLine, type GridDraft, type Side } from "./laying.ts";
+import { changed, corrected, partAt, sheetName, type ChartInHand, type ChartPart } from "./reading.ts";
+import type { ShownCells } from "./sheetDraw.ts";
+import { SheetView, type ShownPlace } from "./SheetView.tsx";
+import type { Reading } from "./useReading.ts";
+import { useSheetPictures } from "./useSheetPictures.ts";
+import { cellWords, colourWords, countWords } from "./words.ts";
+
+type Part = "cells" | "grid" | "colours";
+
+interface ChartCheckProps {
+  readonly reading: Reading;
+  readonly chart: ChartInHand;
+  readonly say: (sentence: string) => void;
+}
+
+/** The cells at half strength, so that picture and reading are both seen. */
+const FIRST_COVER = 0.5;
+
+export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode {
+  const { sheets, act, lay, progress } = reading;
+  const { state, key, parts } = chart;
+  const [part, setPart] = useState<Part>("cells");
+  const [cell, setCell] = useState<CellPlace | null>(null);
+  const [isAlike, setAlike] = useState(false);
+  const [cover, setCover] = useState(FIRST_COVER);
+  const [shownPart, setShownPart] = useState(0);
+  const [draft, setDraft] = useState<GridDraft | null>(null);
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  useEffect(() => {
+    setCell(null);
+    setDraft(null);
+    setWrong([]);
+    setShownPart(0);
+    setAlike(false);
+  }, [key]);
+
+  const { columns, rows } = state.looks;
+  // A grid that was laid anew may have left the cell outside.
+  const inHand = cell && cell[0] <= rows && cell[1] <= columns ? cell : null;
+  const at = useMemo(
+    () => (inHand ? ([rows - inHand[0], columns - inHand[1]] as const) : null),
+    [inHand, rows, columns],
+  );
+  const ofCell = at && partAt(chart, at[0], at[1]);
+  const place: ChartPart | null = parts[shownPart] ?? parts[0] ?? null;
+  useEffect(() => {
+    if (ofCell) setShownPart(parts.indexOf(ofCell));
+  }, [ofCell, parts]);
+  const sheet = sheets.find(({ key: one }) => one === place?.sheet) ?? null;
+  const pictures = useSheetPictures(sheet);
+
+  const left = useMemo(() => doubtfulCells(state), [state]);
+  const cells = useMemo((): ShownCells | null => {
+    if (!place) return null;
+    const { grid, top, left: from } = place;
+    const texts = state.rows.slice(top, top + grid.rows).map((row) => row.slice(from, from + grid.columns));
+    return { rows: texts, colours: state.colours, symbols: state.symbols, grid };
+  }, [state, place]);
+  const shown = useCallback(
+    ([row, column]: CellPlace): ShownPlace[] => {
+      if (!place) return [];
+      const [down, across] = [rows - row - place.top, columns - column - place.left];
+      const isIn = down >= 0 && across >= 0 && down < place.grid.rows && across < place.grid.columns;
+      return isIn ? [[down, across]] : [];
+    },
+    [place, rows, columns],
+  );
+  const doubtful = useMemo(() => left.flatMap(shown), [left, shown]);
+  const alike = useMemo(
+    () => (isAlike && inHand ? likeCells(state, inHand[0], inHand[1]).flatMap(shown) : NONE),
+    [isAlike, inHand, state, shown],
+  );
+  const chosen = useMemo(() => (inHand ? (shown(inHand)[0] ?? null) : null), [inHand, shown]);
+
+  const visit = (direction: 1 | -1, of = state): void => {
+    const list = doubtfulCells(of);
+    const now = list.findIndex(([row, column]) => inHand && row === inHand[0] && column === inHand[1]);
+    const next =
+      list[now < 0 ? (direction === 1 ? 0 : list.length - 1) : (now + direction + list.length) % list.length];
+    setCell(next ?? null);
+    if (next) say(visitWords({ ...chart, state: of }, next, list.length));
+    if (now < 0 || !next)
+      requestAnimationFrame(() => focusOn(next ? ".cell-choices [aria-pressed=true]" : "#cells-title"));
+  };
+  const choose = ([row, column]: ShownPlace): void => {
+    if (!place) return;
+    const next: CellPlace = [rows - (row + place.top), columns - (column + place.left)];
+    setCell(next);
+    setPart("cells");
+    const id = state.rows[row + place.top]![column + place.left]!;
+    say(`${cellWords(...next)}: ${colourWords(id, state.colours[id])}.`);
+  };
+  const onSet = (id: string, all: boolean): void => {
+    if (!inHand) return;
+    const places = all ? likeCells(state, inHand[0], inHand[1]) : [inHand];
+    const wasDoubtful = left.some(([row, column]) => row === inHand[0] && column === inHand[1]);
+    const is = colourWords(id, state.colours[id]);
+    const name =
+      places.length > 1 ? `${countWords(places.length, "cell")} made ${is}` : `${cellWords(...inHand)} made ${is}`;
+    const after = setCells(state, places, id);
+    act(name, (charts) => corrected(charts, key, (now) => setCells(now, places, id)));
+    if (!wasDoubtful) return say(`${name}.`);
+    const rest = doubtfulCells(after);
+    if (rest.length === 0) {
+      say(`${name}. No cell is left in doubt.`);
+      setCell(null);
+      requestAnimationFrame(() => focusOn("#cells-done, .cell-choices [aria-pressed=true]"));
+    } else visit(1, after);
+  };
+
+  const current = useMemo(() => (place ? draftOf(place.grid) : null), [place]);
+  const shownDraft = draft ?? current;
+  const draftGrid = useMemo(() => {
+    if (part !== "grid" || !place || parts.length > 1) return null;
+    if (!draft) return place.grid;
+    return draftWrong(draft) ? null : gridBetween(draft.corners, draft.columns, draft.rows);
+  }, [part, place, parts, draft]);
+  const relay = async (grid: LaidGrid, options: LayOptions, name: string): Promise<void> => {
+    if (!sheet) return;
+    setWrong([]);
+    const answer = await lay(sheet, grid, options);
+    if (!answer) return;
+    const { value, problems } = answer;
+    if (!value) return setWrong(problems.map(problemSentence));
+    act(name, (charts) =>
+      changed(charts, key, (now) => {
+        const next = regrid(now.state, value, "place");
+        const laid = value.chart.grid ?? now.parts[0]!.grid;
+        return { ...now, state: next, isDrawn: false, parts: [{ ...now.parts[0]!, grid: laid }] };
+      }),
+    );
+    setDraft(null);
+    say(`${name}: ${value.looks.columns} stitches, ${value.looks.rows} rows.`);
+  };
+  const onLine = (side: Side, by: 1 | -1): void => {
+    const next = place && gridWithLine(place.grid, side, by);
+    const one = side === "top" || side === "bottom" ? "row" : "column";
+    if (next) void relay(next, { snap: false }, `one ${one} ${by > 0 ? "more" : "less"} at the ${side}`);
+  };
+  const onAct = (name: string, how: (state: Corrected) => Corrected): void => {
+    act(name, (charts) => corrected(charts, key, how));
+    say(`${name}.`);
+  };
+
+  const onKey = (event: KeyboardEvent): boolean => {
+    if (event.key === "PageDown" || event.key === "PageUp") {
+      setPart("cells");
+      visit(event.key === "PageDown" ? 1 : -1);
+    } else if (event.key === "Enter" && inHand) focusOn(".cell-choices [aria-pressed=true]");
+    else return false;
+    return true;
+  };
+  const names = {
+    cells: left.length > 0 ? `Cells, ${left.length} in doubt` : "Cells",
+    grid: "Grid",
+    colours: "Colours",
+  };
+  return (
+    <div className="chart-check">
+      <div className="check-picture">
+        {pictures && sheet ? (
+          <SheetView
+            pictures={pictures}
+            name={sheetName(sheet)}
+            cells={cells}
+            cover={cover}
+            chosen={chosen}
+            doubtful={doubtful}
+            alike={alike}
+            draft={draftGrid}
+            label={
+              part === "grid"
+                ? "The sheet with the grid. Plus and minus come nearer and go farther, arrow keys move the sheet, Tab goes to the handles."
+                : `The sheet with the cells over it${inHand ? `, at ${cellWords(...inHand)}` : ""}. Arrow keys move from cell to cell, Enter goes to its colours, Page Down to the next in doubt, plus and minus come nearer.`
+            }
+            onChoose={choose}
+            onKey={onKey}
+          >
+            {(look) =>
+              part === "grid" && draftGrid && shownDraft && pictures ? (
+                <GridHandles draft={shownDraft} size={pictures} look={look} onChange={setDraft} />
+              ) : null
+            }
+          </SheetView>
+        ) : (
+          <div className="sheet-waiting" role="status">
+            {sheet ? "Opening the picture…" : "There is no picture of this chart."}
+          </div>
+        )}
+        <div className="check-tools">
+          <label className="cover">
+            <span>Picture</span>
+            <input
+              type="range"
+              min={0}
+              max={100}
+              step={5}
+              value={Math.round(cover * 100)}
+              aria-label="How thickly the read cells lie over the picture, per cent"
+              onChange={(event) => setCover(Number(event.target.value) / 100)}
+            />
+            <span>cells</span>
+          </label>
+          {parts.length > 1 && (
+            <label className="cover">
+              <span>On</span>
+              <select
+                className="field"
+                value={shownPart}
+                aria-label="Which part of the chart is shown"
+                onChange={(event) => {
+                  setCell(null);
+                  setShownPart(Number(event.target.value));
+                }}
+              >
+                {parts.map((one, index) => {
+                  const its = sheets.find(({ key: sheetKey }) => sheetKey === one.sheet);
+                  return (
+                    <option key={index} value={index}>
+                      {its ? sheetName(its) : `part ${index + 1}`}
+                    </option>
+                  );
+                })}
+              </select>
+            </label>
+          )}
+        </div>
+      </div>
+      <div className="check-side">
+        <div className="check-parts tool-group" role="group" aria-label="What is put right">
+          {(["cells", "grid", "colours"] as const).map((one) => (
+            <button key={one} type="button" className="button" aria-pressed={part === one} onClick={() => setPart(one)}>
+              {names[one]}
+            </button>
+          ))}
+        </div>
+        {wrong.map((sentence) => (
+          <p key={sentence} role="alert" className="reading-wrong">
+            {sentence}
+          </p>
+        ))}
+        {part === "cells" && (
+          <CellsPanel
+            chart={chart}
+            pictures={pictures}
+            cell={inHand}
+            left={left}
+            isAlike={isAlike}
+            onAlike={setAlike}
+            onVisit={(direction) => visit(direction)}
+            onSet={onSet}
+            onDone={() => {
+              setPart("colours");
+              requestAnimationFrame(() => focusOn(".colour-rows input"));
+            }}
+          />
+        )}
+        {part === "grid" &&
+          (parts.length > 1 || !place || !shownDraft || !pictures ? (
+            <p className="reading-panel">
+              {parts.length > 1
+                ? "This chart was put together from several. Undo that to move the grid of one of them."
+                : "This chart has no picture to lay a grid on."}
+            </p>
+          ) : (
+            <GridPanel
+              draft={shownDraft}
+              isMoved={draft !== null}
+              isRead
+              size={pictures}
+              isBusy={progress !== null}
+              onDraft={setDraft}
+              onBack={() => setDraft(null)}
+              onLay={(snap) => void relay({ ...shownDraft }, { snap }, "the grid laid anew")}
+              onLine={onLine}
+            />
+          ))}
+        {part === "colours" && (
+          <ColoursPanel
+            chart={chart}
+            isBusy={progress !== null}
+            onAct={onAct}
+            onSay={say}
+            onAgain={
+              parts.length === 1 && place
+                ? (colours) => void relay(place.grid, { snap: false, colours }, `read again with ${colours} colours`)
+                : null
+            }
+          />
+        )}
+      </div>
+    </div>
+  );
+}
+
+const NONE: readonly ShownPlace[] = [];
+
+const focusOn = (selector: string): void => document.querySelector<HTMLElement>(`.reading ${selector}`)?.focus();

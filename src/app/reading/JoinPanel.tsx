@@ -1,0 +1,131 @@
+/** Charts that look like parts of one: what is proposed, her own word on it, and the act that puts them together. */
+import { useMemo, useState, type ReactNode } from "react";
+import { joinCharts, joinedBy } from "../../intake/joinCharts.ts";
+import { joinedInHand, placesOf, readyCharts, type Joint } from "./joining.ts";
+import type { ChartInHand } from "./reading.ts";
+import { countWords, sizeWords } from "./words.ts";
+
+interface JoinPanelProps {
+  /** Those that are taken, two at least. */
+  readonly charts: readonly ChartInHand[];
+  readonly onJoin: (joined: ChartInHand) => void;
+}
+
+const SIDES: readonly (readonly [Joint["side"], string])[] = [
+  ["above", "above"],
+  ["below", "below"],
+  ["left", "left of"],
+  ["right", "right of"],
+];
+
+export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
+  const proposed = useMemo(() => joinCharts(readyCharts(charts)), [charts]);
+  const [own, setOwn] = useState<readonly Joint[] | null>(null);
+  const [isOpen, setOpen] = useState(false);
+  const joints: readonly Joint[] = own ?? proposed?.joints ?? inARow(charts.length);
+  const joined = useMemo(
+    () =>
+      own
+        ? joinedBy(
+            readyCharts(charts),
+            own.map((joint) => ({ ...joint, sureness: 1 })),
+          )
+        : proposed,
+    [charts, own, proposed],
+  );
+  const sizes = charts.map(({ state }) => ({ columns: state.looks.columns, rows: state.looks.rows }));
+  const isWhole = placesOf(sizes, joints) !== null;
+  const size = joined && sizeWords(joined.chart.rows[0]?.length ?? 0, joined.chart.rows.length);
+  const change = (at: number, part: Partial<Joint>): void =>
+    setOwn(joints.map((joint, index) => (index === at ? { ...joint, ...part } : joint)));
+  return (
+    <section className="join-panel" aria-label="Parts of one chart">
+      <div className="join-words">
+        {proposed && !own ? (
+          <p>
+            These {charts.length} continue each other: together they are one chart of <b>{size}</b>.
+          </p>
+        ) : own && joined && isWhole ? (
+          <p>
+            By your word together: one chart of <b>{size}</b>.
+          </p>
+        ) : own ? (
+          <p role="alert">
+            Put so, they do not make one chart: expected that what lies beside each other is as high, and what lies
+            above each other as wide.
+          </p>
+        ) : (
+          <p>Are some of these parts of one chart? Nothing in them says so.</p>
+        )}
+        <div className="join-acts">
+          <button
+            type="button"
+            className={proposed || own ? "button strong" : "button"}
+            disabled={!joined || !isWhole}
+            onClick={() => joined && onJoin(joinedInHand(charts, joined.chart, joints))}
+          >
+            Put them together
+          </button>
+          <button type="button" className="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+            How they lie
+          </button>
+        </div>
+      </div>
+      {isOpen && (
+        <ul className="joints">
+          {joints.map((joint, at) => {
+            const name = charts[joint.second]!.name;
+            return (
+              <li key={at}>
+                <span>{name}</span> lies
+                <select
+                  className="field"
+                  aria-label={`${name} lies`}
+                  value={joint.side}
+                  onChange={(event) => change(at, { side: event.target.value as Joint["side"] })}
+                >
+                  {SIDES.map(([side, words]) => (
+                    <option key={side} value={side}>
+                      {words}
+                    </option>
+                  ))}
+                </select>
+                <select
+                  className="field"
+                  aria-label={`${name} lies beside`}
+                  value={joint.first}
+                  onChange={(event) => change(at, { first: Number(event.target.value) })}
+                >
+                  {charts.map((chart, index) =>
+                    index === joint.second ? null : (
+                      <option key={chart.key} value={index}>
+                        {chart.name}
+                      </option>
+                    ),
+                  )}
+                </select>
+                , with
+                <input
+                  className="field"
+                  type="number"
+                  min={0}
+                  max={Math.max(...sizes.map(({ rows, columns }) => Math.max(rows, columns))) - 1}
+                  aria-label={`Rows or columns that ${name} shares`}
+                  value={joint.overlap}
+                  onChange={(event) => change(at, { overlap: Math.max(0, Math.round(Number(event.target.value))) })}
+                />
+                {joint.side === "above" || joint.side === "below"
+                  ? `${countWords(joint.overlap, "row").replace(/^\d+ /, "")} on both`
+                  : `${countWords(joint.overlap, "column").replace(/^\d+ /, "")} on both`}
+              </li>
+            );
+          })}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+/** Where nothing is proposed, she begins with one above the other, as pages follow. */
+const inARow = (count: number): Joint[] =>
+  Array.from({ length: count - 1 }, (_, at) => ({ first: at, second: at + 1, side: "below", overlap: 0 }));

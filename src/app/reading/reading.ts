@@ -1,0 +1,148 @@
+/** What is in hand in the door to charts: her files, the pages of them that were read, and the charts with her corrections. */
+import type { ChartGrid } from "../../intake/chartGrid.ts";
+import { correctedChart, doubtfulCells, startCorrecting, type Corrected } from "../../intake/correctChart.ts";
+import type { ReadChart } from "../../intake/readChart.ts";
+import { shadeByWords } from "../../intake/colourWords.ts";
+import { hexFromLab } from "../../colour/lab.ts";
+import { fileWords } from "./words.ts";
+import type { FoundChart, SheetRead } from "../worker/chartApi.ts";
+
+/** A file she chose. */
+export interface SourceInHand {
+  readonly id: string;
+  readonly file: File;
+  readonly state: "waiting" | "choosing" | "opened" | "refused";
+  /** 0 until it was opened. */
+  readonly pages: number;
+  /** Why it was not opened, or what is to be known of it. */
+  readonly told: readonly string[];
+}
+
+/** A page of it, or the picture itself. */
+export interface SheetInHand {
+  readonly key: string;
+  readonly source: string;
+  readonly file: File;
+  /** From 1. */
+  readonly page: number;
+  readonly hasPages: boolean;
+  readonly state: "waiting" | "read" | "refused";
+  readonly preview: Blob | null;
+  /** Pixels; 0 until it was read. */
+  readonly width: number;
+  readonly height: number;
+  readonly told: readonly string[];
+}
+
+/** A chart in hand: as it was read, and as she has corrected it. */
+export interface ChartInHand {
+  readonly key: string;
+  readonly name: string;
+  readonly worked: "round" | "flat";
+  readonly isTaken: boolean;
+  readonly read: ReadChart;
+  readonly state: Corrected;
+  /** Where its cells lie in pictures. A chart put together has several, any other one. */
+  readonly parts: readonly ChartPart[];
+  /** Whether every cell is known to the number. */
+  readonly isDrawn: boolean;
+}
+
+export interface ChartPart {
+  /** The key of its sheet. */
+  readonly sheet: string;
+  readonly grid: ChartGrid;
+  /** Rows of the chart that lie above the part, and columns to the left of it. */
+  readonly top: number;
+  readonly left: number;
+}
+
+export const sheetOf = (source: SourceInHand, page: number): SheetInHand => ({
+  key: `${source.id} page ${page}`,
+  source: source.id,
+  file: source.file,
+  page,
+  hasPages: source.pages > 1,
+  state: "waiting",
+  preview: null,
+  width: 0,
+  height: 0,
+  told: [],
+});
+
+/** What a sheet is called. */
+export const sheetName = ({ file, page, hasPages }: SheetInHand): string =>
+  hasPages ? `${file.name}, page ${page}` : file.name;
+
+/** The charts of a sheet, named by what is written above them, else by the file. */
+export function chartsOf(sheet: SheetInHand, read: SheetRead): ChartInHand[] {
+  const plain = fileWords(sheet.file.name);
+  return read.charts.map((found, at) => {
+    const number = read.charts.length > 1 ? ` ${at + 1}` : "";
+    const page = sheet.hasPages ? `, page ${sheet.page}` : "";
+    return chartInHand(`${sheet.key} chart ${at + 1}`, `${plain}${page}${number}`, found, sheet.key, read.isDrawn);
+  });
+}
+
+export function chartInHand(
+  key: string,
+  name: string,
+  { chart, looks }: FoundChart,
+  sheet: string,
+  isDrawn: boolean,
+): ChartInHand {
+  const read = { ...chart, colours: shadedByName(chart) };
+  return {
+    key,
+    name: chart.name?.trim() || name,
+    worked: "round",
+    isTaken: true,
+    read,
+    state: startCorrecting({ chart: read, looks }),
+    parts: chart.grid ? [{ sheet, grid: chart.grid, top: 0, left: 0 }] : [],
+    isDrawn,
+  };
+}
+
+/** Where the key has only a name, its words are the best that is known of the shade. */
+export function shadedByName({ colours }: Pick<ReadChart, "colours">): ReadChart["colours"] {
+  return Object.fromEntries(
+    Object.entries(colours).map(([id, colour]) => {
+      const said = colour.assumed && colour.uncertainty === undefined ? shadeByWords([colour.name]) : null;
+      if (!said) return [id, colour];
+      return [id, { ...colour, hex: hexFromLab(said.lab), lab: said.lab, uncertainty: said.uncertainty }];
+    }),
+  );
+}
+
+/** The chart as it goes on from the door. */
+export const readyChart = ({ name, read, state }: ChartInHand): ReadChart => ({ ...correctedChart(state, read), name });
+
+export const doubtsOf = ({ state }: ChartInHand): number => doubtfulCells(state).length;
+
+/** The part of a chart that has the cell in the `row`th row from the top and `column`th from the left (both from 0). */
+export function partAt({ parts }: ChartInHand, row: number, column: number): ChartPart | null {
+  return (
+    parts.find(
+      ({ top, left, grid }) => row >= top && row < top + grid.rows && column >= left && column < left + grid.columns,
+    ) ?? null
+  );
+}
+
+export const changed = (
+  charts: readonly ChartInHand[],
+  key: string,
+  how: (chart: ChartInHand) => ChartInHand,
+): readonly ChartInHand[] => charts.map((chart) => (chart.key === key ? how(chart) : chart));
+
+/** Acts on the cells of a chart; an act that changes nothing gives the same charts back. */
+export function corrected(
+  charts: readonly ChartInHand[],
+  key: string,
+  how: (state: Corrected) => Corrected,
+): readonly ChartInHand[] {
+  const chart = charts.find((one) => one.key === key);
+  if (!chart) return charts;
+  const state = how(chart.state);
+  return state === chart.state ? charts : changed(charts, key, (one) => ({ ...one, state }));
+}
