@@ -7,6 +7,7 @@ import { findBands } from "../chart/bands.ts";
 import { structureOf } from "../chart/structure.ts";
 import { USUAL_VIEWING } from "../fabric/contrast.ts";
 import type { Pattern } from "../fabric/pattern.ts";
+import type { Section } from "../garment/sections.ts";
 import { audit } from "./audit.ts";
 import type { Finding, Mend } from "./finding.ts";
 import { contextOf, judgeMemory, type Case } from "./judge.ts";
@@ -221,7 +222,7 @@ describe("plain rows between", () => {
 });
 
 describe("sections that meet", () => {
-  const sections = (columns: object) => [
+  const sections = (columns: Record<string, number>): Section[] => [
     { id: "s1", name: "body", chart: "c", rounds: { M: 7, L: 7 }, stitches: { M: 240, L: 264 } },
     { id: "s2", name: "yoke", chart: "c", rounds: { M: 7, L: 7 }, stitches: { M: 240, L: 264 }, startColumn: columns },
   ];

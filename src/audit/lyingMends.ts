@@ -7,14 +7,28 @@ import { partsALine, type BandShift } from "../fabric/bandShift.ts";
 import { patternWithLines } from "../fabric/chartLines.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { StartColumnEdit } from "../fabric/startColumn.ts";
-import { capital, listText, rowsText, type AuditContext, type Judged } from "./context.ts";
+import type { Chart } from "../chart/chart.ts";
+import type { Cloth } from "../fabric/cloth.ts";
+import type { Colourway } from "../fabric/colourway.ts";
+import { capital, listText, rowsText } from "./context.ts";
 import type { Mend, RowsInserted } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
+/** What is planned, and a chart of it as it lies: of an audit's context only so much. */
+export interface Planned {
+  readonly pattern: Pattern;
+  readonly colourway: Colourway;
+}
+
+export interface Laid {
+  readonly chart: Chart;
+  readonly now: { readonly cloth: Cloth };
+}
+
 /** The shifts that line the two up and that set them off by half a repeat; of the upper band first, which has one neighbour fewer below it. */
 export function shifts(
-  context: AuditContext,
-  judged: Judged,
+  context: Planned,
+  judged: Laid,
   { offBy, repeats }: Pick<Alignment, "offBy" | "repeats">,
   [below, above]: readonly [BandStructure, BandStructure],
 ): Mend[] {
@@ -38,8 +52,8 @@ export function shifts(
 }
 
 function shiftOf(
-  { pattern, colourway }: AuditContext,
-  judged: Judged,
+  { pattern, colourway }: Planned,
+  judged: Laid,
   { band, repeat }: BandStructure,
   by: number,
 ): Mend | null {
@@ -64,7 +78,7 @@ function shiftOf(
   };
 }
 
-export const colourOf = ({ now: { cloth } }: Judged, { band }: Pick<BandStructure, "band">): string[] =>
+export const colourOf = ({ now: { cloth } }: Laid, { band }: Pick<BandStructure, "band">): string[] =>
   (band.pattern.length > 0 ? band.pattern : band.colours).slice(0, 1).map((colour) => cloth.grid.ids[colour]!);
 
 export const nameOf = ({ band }: Pick<BandStructure, "band">): string =>
@@ -75,8 +89,8 @@ export const nameOf = ({ band }: Pick<BandStructure, "band">): string =>
  * knitted once more; else it is the ground of the lower one.
  */
 export function spacing(
-  { pattern, colourway }: AuditContext,
-  judged: Judged,
+  { pattern, colourway }: Planned,
+  judged: Laid,
   { between }: Pick<Alignment, "between">,
   [below, above]: readonly [BandStructure, BandStructure],
 ): Mend {
@@ -137,8 +151,8 @@ export interface SizeOff {
 
 /** The columns in which the upper section would have to begin, size by size, to stand in line with the lower or half a repeat off it. */
 export function starts(
-  { pattern, colourway }: AuditContext,
-  judged: Judged,
+  { pattern, colourway }: Planned,
+  judged: Laid,
   {
     section,
     below,
