@@ -60,7 +60,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
       addFiles(files);
       setAccepting(false);
       // The button that was pressed goes away with the first choice.
-      work.current?.focus();
+      requestAnimationFrame(() => work.current?.focus());
     },
     [addFiles],
   );
@@ -82,6 +82,19 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
   const taken = useMemo(() => charts.filter(({ isTaken }) => isTaken), [charts]);
   const ready = useMemo(() => (isAccepting ? readyCharts(taken) : []), [isAccepting, taken]);
   useToldWhenRead(reading, say);
+  const hasChart = ({ key }: SheetInHand): boolean =>
+    charts.some(({ parts }) => parts.some(({ sheet }) => sheet === key));
+  const wordsOf = (sheet: SheetInHand): ReactNode => (
+    <SheetWords
+      key={sheet.key}
+      sheet={sheet}
+      hasChart={hasChart(sheet)}
+      onByHand={() => {
+        setByHand(sheet.key);
+        requestAnimationFrame(() => document.getElementById("grid-title")?.focus());
+      }}
+    />
+  );
 
   if (isAccepting && taken.length > 0)
     return (
@@ -184,18 +197,9 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
                   }}
                 />
               )}
-              {sheets.map((sheet) => (
-                <SheetWords
-                  key={sheet.key}
-                  sheet={sheet}
-                  hasChart={charts.some(({ parts }) => parts.some((part) => part.sheet === sheet.key))}
-                  onByHand={() => {
-                    setByHand(sheet.key);
-                    requestAnimationFrame(() => document.getElementById("grid-title")?.focus());
-                  }}
-                />
-              ))}
+              {sheets.filter((sheet) => !hasChart(sheet)).map(wordsOf)}
               {chart && <ChartCheck reading={reading} chart={chart} say={say} />}
+              {sheets.filter(hasChart).map(wordsOf)}
             </>
           )}
           {handSheet && !choosing && (

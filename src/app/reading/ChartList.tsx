@@ -61,7 +61,7 @@ export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: Cha
 }
 
 /** CSS pixels. */
-const THUMB = 64;
+const THUMB = 44;
 
 export function ChartThumb({ chart }: { readonly chart: Pick<ChartInHand, "state"> }): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);

@@ -1,12 +1,12 @@
 /** A chart colour with what can be said of it: what it is called, and its shade by a code, by words, or like a yarn she has. */
 import { useEffect, useId, useState, type ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
-import { shadeByWords } from "../../intake/colourWords.ts";
 import type { ReadColour, ReadSymbol } from "../../intake/readChart.ts";
-import { readTypedShade } from "../../intake/typedShade.ts";
 import { hasShade, sortByLightness } from "../../yarn/stash.ts";
 import { labOfYarn, uncertaintyOfYarn } from "../../yarn/yarn.ts";
+import { Icon } from "../ui/Icon.tsx";
 import { useShelf } from "../stash/useShelf.ts";
+import { namedColour, typedColour } from "./colourSaid.ts";
 import { ColourMark } from "./ColourMark.tsx";
 import { colourWords, countWords } from "./words.ts";
 
@@ -29,48 +29,37 @@ export function ColourRow({ id, colour, symbol, count, onChange, more, aside }: 
   return (
     <li className="colour-row" data-colour={id}>
       <ColourMark colour={colour} symbol={symbol} />
-      <div className="colour-words">
-        <Kept
-          label={symbol ? `What the key says of sign ${id}` : `Name of colour ${id}`}
-          value={colour.name ?? ""}
-          placeholder={called}
-          onKeep={(name) => onChange(namedColour(colour, name), `${id} is called ${name || called}`)}
-        />
-        <ShadeField colour={colour} called={called} onChange={onChange} />
-      </div>
+      <Kept
+        label={symbol ? `What the key says of sign ${id}` : `Name of colour ${id}`}
+        value={colour.name ?? ""}
+        placeholder={called}
+        onKeep={(name) => onChange(namedColour(colour, name), `${id} is called ${name || called}`)}
+      />
+      <ShadeField colour={colour} called={called} onChange={onChange} />
+      <button
+        type="button"
+        className="tool"
+        aria-expanded={isOpen}
+        aria-label={`More about ${called}`}
+        title="More"
+        onClick={() => setOpen(!isOpen)}
+      >
+        <Icon name="more" />
+      </button>
       <span className="colour-count">
-        <b>{id}</b> {countWords(count, "stitch", "stitches")}
-        {colour.assumed && <span>{colour.uncertainty === undefined ? "shade not known" : "shade by its name"}</span>}
+        {countWords(count, "stitch", "stitches")}
+        {colour.assumed &&
+          (colour.uncertainty === undefined ? ", shade not known yet" : ", shade by its name, an estimate")}
       </span>
       {aside}
-      <details className="colour-more" onToggle={(event) => setOpen(event.currentTarget.open)}>
-        <summary>More</summary>
-        {isOpen && (
-          <div className="colour-acts">
-            <LikeYarn called={called} colour={colour} onChange={onChange} />
-            {more?.()}
-          </div>
-        )}
-      </details>
+      {isOpen && (
+        <div className="colour-acts">
+          <LikeYarn called={called} colour={colour} onChange={onChange} />
+          {more?.()}
+        </div>
+      )}
     </li>
   );
-}
-
-/** The name alone tells the shade where nothing better does. */
-export function namedColour(colour: ReadColour, name: string): ReadColour {
-  const { name: _old, ...rest } = colour;
-  const named = name === "" ? rest : { ...rest, name };
-  const said = colour.assumed ? shadeByWords([name]) : null;
-  return said ? { ...named, hex: hexFromLab(said.lab), lab: said.lab, uncertainty: said.uncertainty } : named;
-}
-
-/** A shade as it is typed: a code, Lab, or words; null where it is none of these. */
-export function typedColour(colour: ReadColour, text: string): ReadColour | null {
-  const { assumed: _assumed, uncertainty: _uncertainty, ...rest } = colour;
-  const { value } = readTypedShade(text);
-  if (value) return { ...rest, lab: value.lab, hex: value.hex ?? hexFromLab(value.lab) };
-  const said = shadeByWords([text]);
-  return said && { ...rest, hex: hexFromLab(said.lab), lab: said.lab, uncertainty: said.uncertainty, assumed: true };
 }
 
 interface ShadeFieldProps {

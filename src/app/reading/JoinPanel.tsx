@@ -39,35 +39,29 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
   const change = (at: number, part: Partial<Joint>): void =>
     setOwn(joints.map((joint, index) => (index === at ? { ...joint, ...part } : joint)));
   return (
-    <section className="join-panel" aria-label="Parts of one chart">
+    <section className="join-panel" data-quiet={!proposed && !isOpen} aria-label="Parts of one chart">
       <div className="join-words">
-        {proposed && !own ? (
-          <p>
-            These {charts.length} continue each other: together they are one chart of <b>{size}</b>.
-          </p>
-        ) : own && joined && isWhole ? (
-          <p>
-            By your word together: one chart of <b>{size}</b>.
-          </p>
-        ) : own ? (
-          <p role="alert">
-            Put so, they do not make one chart: expected that what lies beside each other is as high, and what lies
-            above each other as wide.
-          </p>
-        ) : (
-          <p>Are some of these parts of one chart? Nothing in them says so.</p>
+        {(proposed || isOpen) && (
+          <JoinWords
+            count={charts.length}
+            proposed={proposed !== null}
+            own={own !== null}
+            size={isWhole ? size : null}
+          />
         )}
         <div className="join-acts">
-          <button
-            type="button"
-            className={proposed || own ? "button strong" : "button"}
-            disabled={!joined || !isWhole}
-            onClick={() => joined && onJoin(joinedInHand(charts, joined.chart, joints))}
-          >
-            Put them together
-          </button>
+          {(proposed || isOpen) && (
+            <button
+              type="button"
+              className="button strong"
+              disabled={!joined || !isWhole}
+              onClick={() => joined && onJoin(joinedInHand(charts, joined.chart, joints))}
+            >
+              Put them together
+            </button>
+          )}
           <button type="button" className="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
-            How they lie
+            {proposed ? "How they lie" : "These are parts of one chart"}
           </button>
         </div>
       </div>
@@ -123,6 +117,33 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
         </ul>
       )}
     </section>
+  );
+}
+
+interface JoinWordsProps {
+  readonly count: number;
+  readonly proposed: boolean;
+  readonly own: boolean;
+  /** What comes of it, where something does. */
+  readonly size: string | null;
+}
+
+function JoinWords({ count, proposed, own, size }: JoinWordsProps): ReactNode {
+  if (!own && !proposed) return <p>Nothing in them says how they lie. Say it here.</p>;
+  if (!size)
+    return (
+      <p role="alert">
+        Put so, they do not make one chart: expected that what lies side by side is as high, and what lies one above the
+        other as wide.
+      </p>
+    );
+  return (
+    <p>
+      {own
+        ? "By your word together: one chart of "
+        : `These ${count} continue each other: together they are one chart of `}
+      <b>{size}</b>.
+    </p>
   );
 }
 

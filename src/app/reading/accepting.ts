@@ -125,7 +125,7 @@ export function edits(
     }
     const own = ids.find((id) => id !== null && !taken.has(id));
     const id = own ?? freeIds(taken)[0];
-    if (id == null) continue;
+    if (id === undefined || id === null) continue;
     taken.add(id);
     letters.set(key, id);
     fresh.push({ id, name: colourWords(id, colour), role: "contrast", shade: shadeOfRead(colour) });
@@ -152,7 +152,12 @@ function relettered(
   coming: readonly ComingColour[],
   letters: ReadonlyMap<string, string>,
 ): string[] {
-  const to = new Map(coming.flatMap(({ key, ids }) => (ids[chart] == null ? [] : [[ids[chart], letters.get(key)!]])));
+  const to = new Map(
+    coming.flatMap(({ key, ids }) => {
+      const id = ids[chart];
+      return typeof id === "string" ? [[id, letters.get(key)!]] : [];
+    }),
+  );
   return rows.map((row) => Array.from(row, (id) => to.get(id) ?? id).join(""));
 }
 
@@ -211,7 +216,7 @@ function lettersOfAll(coming: readonly ComingColour[]): Map<string, string> {
   const taken = new Set<string>();
   for (const { key, ids } of coming) {
     const own = ids.find((id) => id !== null && !taken.has(id)) ?? freeIds(taken)[0];
-    if (own == null) continue;
+    if (own === undefined || own === null) continue;
     taken.add(own);
     letters.set(key, own);
   }

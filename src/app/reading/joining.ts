@@ -61,7 +61,6 @@ export function joinedInHand(charts: readonly ChartInHand[], joined: ReadChart, 
   return {
     key: `joined ${charts.map(({ key }) => key).join(" + ")}`,
     name: joined.name?.trim() || first.name,
-    worked: first.worked,
     isTaken: true,
     read,
     state: joinedState(charts, read, places),

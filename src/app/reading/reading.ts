@@ -2,8 +2,7 @@
 import type { ChartGrid } from "../../intake/chartGrid.ts";
 import { correctedChart, doubtfulCells, startCorrecting, type Corrected } from "../../intake/correctChart.ts";
 import type { ReadChart } from "../../intake/readChart.ts";
-import { shadeByWords } from "../../intake/colourWords.ts";
-import { hexFromLab } from "../../colour/lab.ts";
+import { shadedByName } from "./colourSaid.ts";
 import { fileWords } from "./words.ts";
 import type { FoundChart, SheetRead } from "../worker/chartApi.ts";
 
@@ -38,7 +37,6 @@ export interface SheetInHand {
 export interface ChartInHand {
   readonly key: string;
   readonly name: string;
-  readonly worked: "round" | "flat";
   readonly isTaken: boolean;
   readonly read: ReadChart;
   readonly state: Corrected;
@@ -95,24 +93,12 @@ export function chartInHand(
   return {
     key,
     name: chart.name?.trim() || name,
-    worked: "round",
     isTaken: true,
     read,
     state: startCorrecting({ chart: read, looks }),
     parts: chart.grid ? [{ sheet, grid: chart.grid, top: 0, left: 0 }] : [],
     isDrawn,
   };
-}
-
-/** Where the key has only a name, its words are the best that is known of the shade. */
-export function shadedByName({ colours }: Pick<ReadChart, "colours">): ReadChart["colours"] {
-  return Object.fromEntries(
-    Object.entries(colours).map(([id, colour]) => {
-      const said = colour.assumed && colour.uncertainty === undefined ? shadeByWords([colour.name]) : null;
-      if (!said) return [id, colour];
-      return [id, { ...colour, hex: hexFromLab(said.lab), lab: said.lab, uncertainty: said.uncertainty }];
-    }),
-  );
 }
 
 /** The chart as it goes on from the door. */
