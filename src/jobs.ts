@@ -1,5 +1,7 @@
 /** The jobs: data in, data out, for the worker, the commands and the library. */
 export { amountsOfProject } from "./jobs/amounts.ts";
+export { builtChart } from "./jobs/builtChart.ts";
+export type { BuiltAlignment, BuiltBand, BuiltChart, BuiltChartQuestion, BuiltRow } from "./jobs/builtChart.ts";
 export { changedStitch } from "./jobs/changedStitch.ts";
 export type { ChangedStitch, ChangedStitchQuestion } from "./jobs/changedStitch.ts";
 export { chartStructure } from "./jobs/chartStructure.ts";

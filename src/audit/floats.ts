@@ -46,7 +46,9 @@ const goesOn = (below: Float, float: Float): boolean =>
 export const comfortableFloat = (stitchesPer10cm: number, floatCm: number = THRESHOLDS.floatCm): number =>
   Math.max(1, Math.floor((floatCm * stitchesPer10cm) / 10 + 1e-9));
 
-interface Strands {
+export interface Strands {
+  /** The stitches by strand: colours in one yarn are one. The ids are the strands' names, those of the inks of the cloth. */
+  readonly laid: Grid;
   /** The longest float of every row, lowest first. The index of its colour is an ink of the strand's yarn. */
   readonly longestIn: readonly (ChartFloat | undefined)[];
   /** Where those that can be caught are caught. */
@@ -55,7 +57,7 @@ interface Strands {
 }
 
 /** The strands are what is knitted, by yarn, without what is laid on afterwards. */
-function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm: number): Strands {
+export function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm: number): Strands {
   const keyOf = inks.map(areaKeyOf);
   const strandOf = keyOf.map((key) => keyOf.indexOf(key));
   const limit = comfortableFloat(gauge.stitches, floatCm);
@@ -73,7 +75,7 @@ function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm: number
     const { catches } = longestIn.some((longest) => longest && longest.length > limit)
       ? catchesIn(laid, [1, grid.height], limit, { worked, longest: 2 * limit })
       : { catches: [] };
-    known.set(key, (strands = { longestIn, catches, limit }));
+    known.set(key, (strands = { laid, longestIn, catches, limit }));
   }
   return strands;
 }

@@ -12,7 +12,7 @@ export interface Centre {
 
 /**
  * Of the two lines about which a repeat mirrors the one where more of the figure lies: seeds and diamonds have their middle on themselves and
- * not between. Her own axis stands. null for plain rows and for a motif that leans: it has no middle.
+ * not between; where both have as much, the one that has more of the uppermost row in which they differ: a zigzag has it at its peaks. Her own axis stands. null for plain rows and for a motif that leans: it has no middle.
  */
 export function centreOf(
   grid: Grid,
@@ -22,17 +22,21 @@ export function centreOf(
   const { stitches } = repeat;
   const said = band.declared?.axis;
   if (said !== undefined) return said === null ? null : { column: said, repeat: stitches };
-  const figure = new Float64Array(stitches);
-  for (const { row, ground } of rows) {
-    for (let column = 0; column < stitches; column++) {
-      const cell = grid.cells[(row - 1) * grid.width + column]!;
-      if (cell !== ground && cell !== NO_STITCH) figure[column]! += 1;
-    }
+  const [first, second] = mirrors.across;
+  if (first === undefined || second === undefined) return null;
+  const figures = rows.map(({ row, ground }) => {
+    const start = (row - 1) * grid.width;
+    return Float64Array.from(grid.cells.subarray(start, start + stitches), (cell) =>
+      Number(cell !== ground && cell !== NO_STITCH),
+    );
+  });
+  const all = new Float64Array(stitches);
+  for (const figure of figures) figure.forEach((stitch, column) => (all[column]! += stitch));
+  for (const figure of [all, ...figures.toReversed()]) {
+    const side = further(figureFrom(figure, first), figureFrom(figure, second));
+    if (side !== 0) return { column: side < 0 ? first : second, repeat: stitches };
   }
-  const [first, second] = mirrors.across.map((column) => ({ column, near: figureFrom(figure, column) }));
-  if (!first || !second) return null;
-  const [column] = [first, second].toSorted((a, b) => further(a.near, b.near)).map((axis) => axis.column);
-  return { column: column!, repeat: stitches };
+  return { column: first, repeat: stitches };
 }
 
 /** Stitches of the figure nearer to an axis than each distance: of the quarter beside it first, then nearer and nearer. */

@@ -3,6 +3,10 @@ import type { WorthMeasuring } from "../../audit/worthMeasuring.ts";
 import type { Outcome } from "../../base/problem.ts";
 import type { Project } from "../../document/project.ts";
 import type {
+  BuiltChart,
+  BuiltChartQuestion,
+  ChangedStitch,
+  ChangedStitchQuestion,
   CheckResult,
   ClothPicture,
   decideNext,
@@ -34,6 +38,7 @@ export type {
   TogetherReading,
   TogetherResult,
 } from "../../jobs.ts";
+export type { BuiltAlignment, BuiltBand, BuiltChart, BuiltRow, ChangedStitch } from "../../jobs.ts";
 export type { TrialLine, TrialReading, TrialResult, YarnSet } from "../../jobs.ts";
 export type { ColumnPreview, StashAnswer, StashChange, StashQuestion } from "../../jobs.ts";
 export type { TableWriting } from "../../intake/stashTableText.ts";
@@ -125,6 +130,10 @@ export interface JobsApi {
   readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
   /** The yarns worth measuring better, first the one that settles most. */
   measureNext(project: Project, question: LookQuestion): Promise<WorthMeasuring[]>;
+  /** How a chart is built; null where there is no such chart. */
+  builtChart(project: Project, question: BuiltChartQuestion): Promise<BuiltChart | null>;
+  /** What a stitch in another colour would do to the strands behind its row; null where there is no such stitch. */
+  changedStitch(project: Project, question: ChangedStitchQuestion): Promise<ChangedStitch | null>;
   fabric(project: Project, options: Omit<PictureOptions, "memory">): ClothPicture;
   /** `onWay` is handed each way as soon as it is found. Gives what was found when the time is up. */
   recolour(project: Project, question: RecolourQuestion, onWay: (way: Way) => void): Promise<RecolourResult>;

@@ -29,6 +29,9 @@ const api: JobsApi = {
   readsInLights: (project, question) => readsInLights(project, { ...question, memory }),
   measureNext: async (project, question) =>
     (await import("../../jobs/measure.ts")).measureNext(project, { ...question, memory }),
+  builtChart: async (project, question) => (await import("../../jobs/builtChart.ts")).builtChart(project, question),
+  changedStitch: async (project, question) =>
+    (await import("../../jobs/changedStitch.ts")).changedStitch(project, question),
   fabric: (project, options) => {
     const picture = fabricOfProject(project, { ...options, memory: seen, spectra: memory });
     return transfer(picture, [picture.rgba.buffer]);
