@@ -30,7 +30,7 @@ export function readChartPicture(pixels: Pixels, options: PictureOptions = {}): 
     return refused(`a picture of ${pixels.width} × ${pixels.height} pixels, too small for a chart`);
   }
   const edges = edgesOf(pixels);
-  const crisp = crispReading(edges, chooseCrisp(edges), true);
+  const crisp = crispReading(edges, chooseCrisp(edges)[0] ?? null, true);
   if (crisp && Math.min(crisp.lattice.x.pitch, crisp.lattice.y.pitch) > 1) return chartOf(crisp, options);
   const byPixel = readPixels(edges, crisp);
   const soft = byPixel ? null : crispReading(edges, chooseSoft(edges), false);

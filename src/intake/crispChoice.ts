@@ -9,7 +9,8 @@ export interface ChosenChart extends CrispChart {
   readonly edgeOpen: boolean;
 }
 
-export function chooseCrisp(edges: Edges): ChosenChart | null {
+/** Most often one; several where they stand on one page with lines of their own around them. */
+export function chooseCrisp(edges: Edges): ChosenChart[] {
   const { bytes, width, height } = edges;
   const picture: Box = { x: 0, y: 0, width, height };
   const whole = readCrisp(bytes, width, picture);
@@ -21,7 +22,9 @@ export function chooseCrisp(edges: Edges): ChosenChart | null {
     if (inner) best = whole ? between(bytes, width, picture, whole, inner, page) : onPage(bytes, width, inner, page);
     if (best?.box === box) break;
   }
-  return best && stepOf(best.columns) > 1 && stepOf(best.rows) > 1 ? best : (amongWords(edges) ?? best);
+  if (best && stepOf(best.columns) > 1 && stepOf(best.rows) > 1) return [best];
+  const among = amongWords(edges);
+  return among.length > 0 || !best ? among : [best];
 }
 
 /** The same for a picture whose borders lie between pixels. */
@@ -36,21 +39,29 @@ export function chooseSoft({ bytes, width, height }: Edges): ChosenChart | null 
   return whole && { ...whole, edgeOpen: false };
 }
 
-/** The largest piece of the picture that is wholly a chart, with title, numbers and key around it. */
-function amongWords(edges: Edges): ChosenChart | null {
+/** The pieces of the picture that are wholly a chart, with title, numbers and key around them. */
+function amongWords(edges: Edges): ChosenChart[] {
   const { bytes, width, height } = edges;
   const page = pagePlace(edges);
-  if (page < 0) return null;
+  if (page < 0) return [];
   const pieces = regionsOf(edges).flatMap((region) => {
     const box = inkBox(bytes, width, height, page, region);
     if (!box || box.width * box.height < LEAST_PART * width * height) return [];
     const chart = readCrisp(bytes, width, box);
     return chart && stepOf(chart.columns) > 1 && stepOf(chart.rows) > 1 ? [onPage(bytes, width, chart, page)] : [];
   });
+  pieces.sort((one, other) => areaOf(other) - areaOf(one));
   // Without lines of its own colour a chart may be in several pieces.
   const whole = pieces.filter(({ edgeOpen, lined }) => lined && !edgeOpen);
-  return (whole.length > 0 ? whole : pieces).toSorted((one, other) => areaOf(other) - areaOf(one))[0] ?? null;
+  const apart = whole.filter((one, index) => !whole.slice(0, index).some((other) => overlap(one.box, other.box)));
+  return apart.length > 0 ? apart : pieces.slice(0, 1);
 }
+
+const overlap = (one: Box, other: Box): boolean =>
+  one.x < other.x + other.width &&
+  other.x < one.x + one.width &&
+  one.y < other.y + other.height &&
+  other.y < one.y + one.height;
 
 const areaOf = ({ box }: CrispChart): number => box.width * box.height;
 
