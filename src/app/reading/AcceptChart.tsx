@@ -27,7 +27,7 @@ interface AcceptChartProps {
 type Into = "pattern" | "project";
 
 export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
-  const { project, commit, store, look, tell, say } = useBench();
+  const { project, commit, store, look, tell, say, note } = useBench();
   const { shelf } = useShelf();
   const first = useRef<HTMLInputElement>(null);
   const [coming, setComing] = useState<readonly ComingColour[]>(() => comingColours(charts));
@@ -68,6 +68,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
     if (!value) return tell({ title: "No project could be begun", sentences: problems.map(problemSentence) });
     store.replace(value, { name: `beginning ${name}`, colourway: null });
     look({ colourway: value.colourways[0]?.id ?? null, chart: null, panel: "fabric", stage: "bench" });
+    note.set(false);
     say(`${name} is begun. Undo brings back what was on the bench.`);
     onDone();
   };

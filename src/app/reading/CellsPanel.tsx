@@ -19,11 +19,13 @@ interface CellsPanelProps {
   readonly onAlike: (isAlike: boolean) => void;
   readonly onVisit: (direction: 1 | -1) => void;
   readonly onSet: (id: string, isAlike: boolean) => void;
+  /** It is none of the chart's colours: one more, as it looks there. */
+  readonly onNew: (isAlike: boolean) => void;
   readonly onDone: () => void;
 }
 
 export function CellsPanel(props: CellsPanelProps): ReactNode {
-  const { chart, pictures, cell, left, isAlike, onAlike, onVisit, onSet, onDone } = props;
+  const { chart, pictures, cell, left, isAlike, onAlike, onVisit, onSet, onNew, onDone } = props;
   const { state } = chart;
   const list = useRef<HTMLDivElement>(null);
   const { columns, rows } = state.looks;
@@ -56,7 +58,7 @@ export function CellsPanel(props: CellsPanelProps): ReactNode {
               A cell can be put right all the same: press it on the picture, or go to the picture with Tab and choose it
               with the arrow keys.
             </p>
-            <button type="button" className="button" onClick={onDone}>
+            <button id="cells-done" type="button" className="button" onClick={onDone}>
               On to the colours
             </button>
           </>
@@ -79,7 +81,8 @@ export function CellsPanel(props: CellsPanelProps): ReactNode {
     const buttons = [...(list.current?.querySelectorAll<HTMLElement>("button") ?? [])];
     const focused = buttons.indexOf(document.activeElement as HTMLElement);
     if (chosen !== undefined) onSet(chosen, isAlike || event.shiftKey);
-    else if (event.key === "Enter" && event.shiftKey && focused >= 0) onSet(candidates[focused]!, true);
+    else if (event.key === "Enter" && event.shiftKey && candidates[focused] !== undefined)
+      onSet(candidates[focused], true);
     else if (event.key === "PageDown") onVisit(1);
     else if (event.key === "PageUp") onVisit(-1);
     else if (event.key === "ArrowDown" || event.key === "ArrowRight") buttons[(focused + 1) % buttons.length]?.focus();
@@ -116,6 +119,9 @@ export function CellsPanel(props: CellsPanelProps): ReactNode {
             <span>{colourWords(id, state.colours[id])}</span>
           </button>
         ))}
+        <button type="button" className="cell-choice" onClick={(event) => onNew(isAlike || event.shiftKey)}>
+          <span>another colour, as it is there</span>
+        </button>
       </div>
       <div className="choice">
         <label>

@@ -1,8 +1,16 @@
 /** A chart held against its picture and put right: its cells, its grid, its colours; every act can be taken back. */
 import { useCallback, useEffect, useMemo, useState, type KeyboardEvent, type ReactNode } from "react";
+import { hexFromLab, type Lab } from "../../colour/lab.ts";
 import { problemSentence } from "../../base/problem.ts";
 import { gridBetween } from "../../intake/findGrids.ts";
-import { doubtfulCells, likeCells, setCells, type CellPlace, type Corrected } from "../../intake/correctChart.ts";
+import {
+  addColour,
+  doubtfulCells,
+  likeCells,
+  setCells,
+  type CellPlace,
+  type Corrected,
+} from "../../intake/correctChart.ts";
 import { regrid } from "../../intake/regridChart.ts";
 import type { LaidGrid, LayOptions } from "../worker/chartApi.ts";
 import { CellsPanel, visitWords } from "./CellsPanel.tsx";
@@ -10,7 +18,7 @@ import { ColoursPanel } from "./ColoursPanel.tsx";
 import { GridHandles } from "./GridHandles.tsx";
 import { GridPanel } from "./GridPanel.tsx";
 import { draftOf, draftWrong, gridWithLine, type GridDraft, type Side } from "./laying.ts";
-import { changed, corrected, partAt, sheetName, type ChartInHand, type ChartPart } from "./reading.ts";
+import { changed, corrected, partAt, sheetName, withoutUnused, type ChartInHand, type ChartPart } from "./reading.ts";
 import type { ShownCells } from "./sheetDraw.ts";
 import { SheetView, type ShownPlace } from "./SheetView.tsx";
 import type { Reading } from "./useReading.ts";
@@ -102,22 +110,32 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     const id = state.rows[row + place.top]![column + place.left]!;
     say(`${cellWords(...next)}: ${colourWords(id, state.colours[id])}.`);
   };
-  const onSet = (id: string, all: boolean): void => {
+  const onSet = (id: string, all: boolean, from = state): void => {
     if (!inHand) return;
     const places = all ? likeCells(state, inHand[0], inHand[1]) : [inHand];
     const wasDoubtful = left.some(([row, column]) => row === inHand[0] && column === inHand[1]);
-    const is = colourWords(id, state.colours[id]);
+    const is = colourWords(id, from.colours[id]);
     const name =
       places.length > 1 ? `${countWords(places.length, "cell")} made ${is}` : `${cellWords(...inHand)} made ${is}`;
-    const after = setCells(state, places, id);
-    act(name, (charts) => corrected(charts, key, (now) => setCells(now, places, id)));
+    const after = setCells(from, places, id);
+    act(name, (charts) => corrected(charts, key, () => after));
     if (!wasDoubtful) return say(`${name}.`);
     const rest = doubtfulCells(after);
     if (rest.length === 0) {
       say(`${name}. No cell is left in doubt.`);
       setCell(null);
-      requestAnimationFrame(() => focusOn("#cells-done, .cell-choices [aria-pressed=true]"));
+      requestAnimationFrame(() => focusOn("#cells-done"));
     } else visit(1, after);
+  };
+
+  const onNew = (all: boolean): void => {
+    if (!at) return;
+    const { labs } = state.looks;
+    const cellAt = (at[0] * columns + at[1]) * 3;
+    const lab: Lab = [labs[cellAt]!, labs[cellAt + 1]!, labs[cellAt + 2]!];
+    const added = addColour(state, { hex: hexFromLab(lab), lab });
+    if (added) onSet(added.id, all, added.state);
+    else say("The chart has as many colours as there are letters for.");
   };
 
   const current = useMemo(() => (place ? draftOf(place.grid) : null), [place]);
@@ -136,7 +154,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     if (!value) return setWrong(problems.map(problemSentence));
     act(name, (charts) =>
       changed(charts, key, (now) => {
-        const next = regrid(now.state, value, "place");
+        const next = withoutUnused(regrid(now.state, value, "place"));
         const laid = value.chart.grid ?? now.parts[0]!.grid;
         return { ...now, state: next, isDrawn: false, parts: [{ ...now.parts[0]!, grid: laid }] };
       }),
@@ -261,6 +279,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             onAlike={setAlike}
             onVisit={(direction) => visit(direction)}
             onSet={onSet}
+            onNew={onNew}
             onDone={() => {
               setPart("colours");
               requestAnimationFrame(() => focusOn(".colour-rows input"));

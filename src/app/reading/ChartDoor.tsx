@@ -358,8 +358,8 @@ function SheetWords({ sheet, hasChart, onByHand }: SheetWordsProps): ReactNode {
 }
 
 /** When the last file is read, what came of it is said once. */
-function useToldWhenRead({ progress, sheets, charts }: Reading, say: (sentence: string) => void): void {
-  const isBusy = progress !== null || sheets.some(({ state }) => state === "waiting");
+function useToldWhenRead({ sources, sheets, charts }: Reading, say: (sentence: string) => void): void {
+  const isBusy = [...sources, ...sheets].some(({ state }) => state === "waiting");
   const was = useRef(isBusy);
   useEffect(() => {
     if (was.current && !isBusy && sheets.length > 0) {

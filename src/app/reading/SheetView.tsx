@@ -89,6 +89,14 @@ export function SheetView(props: SheetViewProps): ReactNode {
     setLook(onChart());
   }, [pictures.sheet, view, look, onChart]);
 
+  // All corners of a grid are seen before one of them is pulled.
+  const isLaying = draft !== null;
+  const laying = useRef(isLaying);
+  useEffect(() => {
+    if (isLaying && !laying.current) setLook(onChart());
+    laying.current = isLaying;
+  }, [isLaying, onChart]);
+
   // A cell that is visited is brought into view, large enough to be seen.
   const lastChosen = useRef<string>("");
   useEffect(() => {

@@ -132,3 +132,14 @@ export function corrected(
   const state = how(chart.state);
   return state === chart.state ? charts : changed(charts, key, (one) => ({ ...one, state }));
 }
+
+/** Colours that no stitch has any more go, but for those that have a name: somebody has said that the chart has them. */
+export function withoutUnused(state: Corrected): Corrected {
+  const used = new Set(state.rows.join(""));
+  const stays = ([id]: readonly [string, unknown]): boolean => used.has(id) || state.colours[id]?.name !== undefined;
+  return {
+    ...state,
+    colours: Object.fromEntries(Object.entries(state.colours).filter(stays)),
+    symbols: Object.fromEntries(Object.entries(state.symbols).filter(stays)),
+  };
+}
