@@ -1,13 +1,17 @@
 /** Reads every cell of a chart whose grid is known: its ground's colour, its sign, and how sure that is. */
-import { deltaE2000 } from "../colour/difference.ts";
 import { hexFromLab, labFromLinear, type Lab } from "../colour/lab.ts";
-import { linearFromBytes } from "../colour/srgb.ts";
-import { clusterColours } from "../raster/cluster.ts";
+import { decodeSrgb } from "../colour/srgb.ts";
 import type { Pixels } from "../raster/pixels.ts";
 import type { CellsRead, Legend } from "./cellLooks.ts";
 import { cornersOfGrid, type ChartGrid } from "./chartGrid.ts";
 import { groundsOf } from "./readCells/grounds.ts";
+import { lightFromSlopes } from "./readCells/innerSlopes.ts";
+import { kindsOf } from "./readCells/kinds.ts";
+import { evenLight } from "./readCells/lightField.ts";
+import { marksOf } from "./readCells/marks.ts";
+import { paperOf } from "./readCells/paper.ts";
 import { takePatches } from "./readCells/patches.ts";
+import { widerGrid } from "./readCells/widerGrid.ts";
 import { ID_ORDER, type ReadColour } from "./readChart.ts";
 
 export interface CellOptions {
@@ -23,15 +27,43 @@ export interface CellOptions {
   readonly onStep?: (share: number) => void;
 }
 
+const luma = (light: ArrayLike<number>, cell: number): number =>
+  0.3 * light[cell * 3]! + 0.6 * light[cell * 3 + 1]! + 0.1 * light[cell * 3 + 2]!;
+
+/** Cells around the chart that are looked at for the page. */
+const BORDER = 2;
+
 export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions = {}): CellsRead {
   const { columns, rows } = grid;
-  const patches = takePatches(pixels, grid);
+  const wider = widerGrid(grid, BORDER);
+  const patches = takePatches(pixels, wider);
   options.onStep?.(0.5);
-  const grounds = groundsOf(patches);
-  const labs: Lab[] = [];
-  for (let at = 0; at < grounds.colours.length; at += 3)
-    labs.push(labFromLinear(linearFromBytes(grounds.colours[at]!, grounds.colours[at + 1]!, grounds.colours[at + 2]!)));
-  const { centres, assignment } = clusterColours(labs, options.colours === undefined ? {} : { count: options.colours });
+  const around = groundsOf(patches);
+  const light = Float32Array.from(around.colours, (byte) => decodeSrgb(byte / 255));
+  const flat = options.exact
+    ? light
+    : evenLight(
+        { columns: wider.columns, rows: wider.rows, light, trust: around.even },
+        lightFromSlopes(patches, around, around.even),
+      ).light;
+  const paper = paperOf(pixels, wider, BORDER, around, flat);
+  const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
+  const inside = Array.from(
+    { length: columns * rows },
+    (_, cell) => (Math.floor(cell / columns) + BORDER) * wider.columns + (cell % columns) + BORDER,
+  );
+  const grounds = {
+    even: Float32Array.from(inside, (cell) => around.even[cell]!),
+    spread: Float32Array.from(inside, (cell) => around.spread[cell]!),
+  };
+  const labs = inside.map((cell): Lab =>
+    labFromLinear([0, 1, 2].map((channel) => flat[cell * 3 + channel]! / white[channel]!) as unknown as Lab),
+  );
+  const gain = Float32Array.from(inside, (cell) =>
+    Math.pow(luma(flat, cell) / Math.max(1e-4, luma(light, cell)) / luma(white, 0), 1 / 2.2),
+  );
+  const marks = marksOf(patches, around, inside, gain);
+  const { of, list } = kindsOf(labs, marks, options.colours);
   const text: string[] = [];
   const sure: string[] = [];
   const uncertain: [number, number][] = [];
@@ -39,22 +71,14 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     let [line, sureness] = ["", ""];
     for (let column = 0; column < columns; column++) {
       const cell = row * columns + column;
-      const kind = assignment[cell]!;
-      const own = deltaE2000(labs[cell]!, centres[kind]!);
-      const other = Math.min(
-        ...centres.map((lab, index) => (index === kind ? Infinity : deltaE2000(labs[cell]!, lab))),
-      );
-      const share = Math.max(0, Math.min(1, 1 - (2 * own) / (own + other)));
-      const digit = Math.floor(Math.min(9, 10 * (other === Infinity ? 1 : share)));
-      line += ID_ORDER[kind]!;
-      sureness += String(digit);
-      if (digit < 3) uncertain.push([rows - row, columns - column]);
+      line += ID_ORDER[of[cell]!]!;
+      sureness += "9";
     }
     text.push(line);
     sure.push(sureness);
   }
   const colours = Object.fromEntries(
-    centres.map((lab, kind): [string, ReadColour] => [ID_ORDER[kind]!, { hex: hexFromLab(lab), lab }]),
+    list.map(({ lab }, kind): [string, ReadColour] => [ID_ORDER[kind]!, { hex: hexFromLab(lab), lab }]),
   );
   options.onStep?.(1);
   return {

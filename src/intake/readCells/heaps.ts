@@ -1,0 +1,184 @@
+/** Gathers cells that look alike by many numbers at once, however many looks there are. */
+
+export interface Points {
+  readonly length: number;
+  /** `length` numbers to the point. */
+  readonly values: Float32Array;
+}
+
+/** Pieces to begin with; a rich chart has two dozen signs. */
+const PIECES = 48;
+const ROUNDS = 8;
+/** Two heaps are two when their middles lie this many times their scatter apart along the way between them… */
+const APART_IN_SCATTER = 4.6;
+/** …or this many, where one is of a few points that show no scatter of their own. */
+const LONE_APART = 7;
+const FEW = 4;
+
+/** For each of the chosen points its heap, from 0; heaps nearer than `least` are always one. */
+export function heapsOf(points: Points, chosen: readonly number[], least: number): { of: Int32Array; count: number } {
+  const reduced = mainAxes(points, chosen);
+  const n = chosen.length;
+  let of = settle(reduced, n, seeds(reduced, n, least));
+  const count = (): number => 1 + of.reduce((most, heap) => Math.max(most, heap), -1);
+  for (;;) {
+    const heaps = count();
+    const means = meansOf(reduced, of, heaps);
+    let [from, into, smallest] = [-1, -1, 1];
+    for (let one = 0; one < heaps; one++)
+      for (let other = 0; other < one; other++) {
+        const apart = separation(reduced, of, means, one, other, least);
+        if (apart < smallest) [from, into, smallest] = [one, other, apart];
+      }
+    if (from < 0) break;
+    of = of.map((heap) => (heap === from ? into : heap > from ? heap - 1 : heap));
+  }
+  return { of, count: count() };
+}
+
+/** From 1 on two heaps are two. */
+function separation(
+  points: Points,
+  of: Int32Array,
+  means: Float64Array[],
+  one: number,
+  other: number,
+  least: number,
+): number {
+  const { length, values } = points;
+  const way = means[one]!.map((value, axis) => value - means[other]![axis]!);
+  const distance = Math.hypot(...way);
+  if (distance < least) return (0.5 * distance) / least;
+  const sums = [0, 0];
+  const counts = [0, 0];
+  for (let point = 0; point < of.length; point++) {
+    const side = of[point] === one ? 0 : of[point] === other ? 1 : -1;
+    if (side < 0) continue;
+    const middle = side === 0 ? means[one]! : means[other]!;
+    let along = 0;
+    for (let axis = 0; axis < length; axis++)
+      along += ((values[point * length + axis]! - middle[axis]!) * way[axis]!) / distance;
+    sums[side]! += along * along;
+    counts[side]! += 1;
+  }
+  const pooled = Math.sqrt((sums[0]! + sums[1]!) / Math.max(1, counts[0]! + counts[1]! - 2));
+  const scatter = Math.max(least / 8, pooled);
+  const needed = Math.min(counts[0]!, counts[1]!) < FEW ? LONE_APART : APART_IN_SCATTER;
+  return distance / scatter / needed;
+}
+
+/** Points as far from one another as may be: what stands apart is not missed. */
+function seeds({ length, values }: Points, n: number, least: number): Float64Array[] {
+  const at = (point: number): Float64Array => Float64Array.from(values.subarray(point * length, (point + 1) * length));
+  const mean = new Float64Array(length);
+  for (let point = 0; point < n; point++)
+    for (let axis = 0; axis < length; axis++) mean[axis]! += values[point * length + axis]! / n;
+  const found: Float64Array[] = [mean];
+  const away = new Float64Array(n).fill(Infinity);
+  while (found.length < Math.min(PIECES, n)) {
+    const last = found.at(-1)!;
+    let farthest = 0;
+    for (let point = 0; point < n; point++) {
+      let squares = 0;
+      for (let axis = 0; axis < length; axis++) squares += (values[point * length + axis]! - last[axis]!) ** 2;
+      away[point] = Math.min(away[point]!, squares);
+      if (away[point]! > away[farthest]!) farthest = point;
+    }
+    if (away[farthest]! < (least / 2) ** 2) break;
+    found.push(at(farthest));
+  }
+  return found;
+}
+
+function settle(points: Points, n: number, from: Float64Array[]): Int32Array {
+  const { length, values } = points;
+  let means = from;
+  let of: Int32Array = new Int32Array(n);
+  for (let round = 0; round < ROUNDS; round++) {
+    let moved = false;
+    for (let point = 0; point < n; point++) {
+      let [best, nearest] = [0, Infinity];
+      for (const [index, mean] of means.entries()) {
+        let squares = 0;
+        for (let axis = 0; axis < length && squares < nearest; axis++)
+          squares += (values[point * length + axis]! - mean[axis]!) ** 2;
+        if (squares < nearest) [best, nearest] = [index, squares];
+      }
+      if (of[point] !== best) moved = true;
+      of[point] = best;
+    }
+    const names = new Map<number, number>();
+    of = of.map((heap) => names.get(heap) ?? (names.set(heap, names.size), names.size - 1));
+    means = meansOf(points, of, names.size);
+    if (!moved && round > 0) break;
+  }
+  return of;
+}
+
+function meansOf({ length, values }: Points, of: Int32Array, heaps: number): Float64Array[] {
+  const means = Array.from({ length: heaps }, () => new Float64Array(length));
+  const counts = new Float64Array(heaps);
+  for (let point = 0; point < of.length; point++) {
+    counts[of[point]!]! += 1;
+    const mean = means[of[point]!]!;
+    for (let axis = 0; axis < length; axis++) mean[axis]! += values[point * length + axis]!;
+  }
+  for (const [index, mean] of means.entries()) for (let axis = 0; axis < length; axis++) mean[axis]! /= counts[index]!;
+  return means;
+}
+
+/** Axes along which the points differ most; the others hold little but noise. */
+const AXES = 12;
+const POWER_ROUNDS = 12;
+
+/** The chosen points along their main axes: orthogonal iteration on the covariance. */
+function mainAxes({ length, values }: Points, chosen: readonly number[]): Points {
+  const n = chosen.length;
+  const mean = new Float64Array(length);
+  for (const point of chosen)
+    for (let axis = 0; axis < length; axis++) mean[axis]! += values[point * length + axis]! / n;
+  const covariance = new Float64Array(length * length);
+  const stride = Math.max(1, Math.floor(n / 3000));
+  const row = new Float64Array(length);
+  for (let index = 0; index < n; index += stride) {
+    const from = chosen[index]! * length;
+    for (let axis = 0; axis < length; axis++) row[axis] = values[from + axis]! - mean[axis]!;
+    for (let one = 0; one < length; one++) {
+      const value = row[one]!;
+      if (value === 0) continue;
+      for (let other = 0; other < length; other++) covariance[one * length + other]! += value * row[other]!;
+    }
+  }
+  const kept = Math.min(AXES, length);
+  let basis = Array.from({ length: kept }, (_, index) =>
+    Float64Array.from({ length }, (_, axis) => Math.cos((axis + 0.5) * (index + 1) * 0.7) + (axis === index ? 1 : 0)),
+  );
+  for (let round = 0; round < POWER_ROUNDS; round++) {
+    basis = basis.map((vector) => {
+      const next = new Float64Array(length);
+      for (let one = 0; one < length; one++) {
+        let sum = 0;
+        for (let other = 0; other < length; other++) sum += covariance[one * length + other]! * vector[other]!;
+        next[one] = sum;
+      }
+      return next;
+    });
+    for (const [index, vector] of basis.entries()) {
+      for (const before of basis.slice(0, index)) {
+        const common = vector.reduce((sum, value, axis) => sum + value * before[axis]!, 0);
+        for (let axis = 0; axis < length; axis++) vector[axis]! -= common * before[axis]!;
+      }
+      const size = Math.hypot(...vector) || 1;
+      for (let axis = 0; axis < length; axis++) vector[axis]! /= size;
+    }
+  }
+  const reduced = new Float32Array(n * kept);
+  for (let index = 0; index < n; index++)
+    for (const [axis, vector] of basis.entries()) {
+      let sum = 0;
+      for (let number = 0; number < length; number++)
+        sum += vector[number]! * (values[chosen[index]! * length + number]! - mean[number]!);
+      reduced[index * kept + axis] = sum;
+    }
+  return { length: kept, values: reduced };
+}

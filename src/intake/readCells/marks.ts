@@ -1,0 +1,108 @@
+/** What stands in a cell besides its ground, as a few numbers that can be compared: where it is darker, lighter, of other hue. */
+import type { Grounds } from "./grounds.ts";
+import type { Patches } from "./patches.ts";
+
+export interface Marks {
+  /** Numbers to the cell. */
+  readonly length: number;
+  /** Cell by cell; their distance is about a root mean square in bytes over the window. */
+  readonly values: Float32Array;
+  /** What a plain cell, a byte lighter in luma, redder or bluer, would add to each number: three lists of `length`. */
+  readonly plain: readonly [Float32Array, Float32Array, Float32Array];
+}
+
+/** Squares to a side in which lightness, and the two hues together, are compared: fine enough for a ring beside a square. */
+const FINE = 8;
+const COARSE = 3;
+/** Part of the cell at each side that has no say, and from where on all is heard: lines and neighbours end before. */
+const DEAF = 0.16;
+const CLEAR = 0.28;
+/** Samples to a side below which nothing in a cell can be told from its blur. */
+const FEWEST_SAMPLES = 7;
+
+/** Null where cells are too small. `gain` is by how much each cell's light must be raised to be even: encoded, per cell. */
+export function marksOf(
+  patches: Patches,
+  grounds: Grounds,
+  cells: readonly number[],
+  gain: Float32Array,
+): Marks | null {
+  const { side, bytes } = patches;
+  if (side < FEWEST_SAMPLES) return null;
+  const length = FINE * FINE + 2 * COARSE * COARSE;
+  const values = new Float32Array(cells.length * length);
+  const window = windowOf(side);
+  const [fine, coarse] = [poolOf(side, FINE, window), poolOf(side, COARSE, window)];
+  const each = side * side;
+  const luma = new Float32Array(each);
+  const red = new Float32Array(each);
+  const blue = new Float32Array(each);
+  for (const [index, cell] of cells.entries()) {
+    const raise = gain[index]!;
+    const [r, g, b] = [grounds.colours[cell * 3]!, grounds.colours[cell * 3 + 1]!, grounds.colours[cell * 3 + 2]!];
+    for (let sample = 0, at = cell * each * 3; sample < each; sample++, at += 3) {
+      const [dr, dg, db] = [(bytes[at]! - r) * raise, (bytes[at + 1]! - g) * raise, (bytes[at + 2]! - b) * raise];
+      luma[sample] = 0.299 * dr + 0.587 * dg + 0.114 * db;
+      red[sample] = dr - luma[sample]!;
+      blue[sample] = db - luma[sample]!;
+    }
+    const to = values.subarray(index * length, (index + 1) * length);
+    pool(luma, fine, to.subarray(0, FINE * FINE));
+    pool(red, coarse, to.subarray(FINE * FINE, FINE * FINE + COARSE * COARSE));
+    pool(blue, coarse, to.subarray(FINE * FINE + COARSE * COARSE));
+  }
+  const ones = new Float32Array(each).fill(1);
+  const plain = [0, 1, 2].map((part) => {
+    const list = new Float32Array(length);
+    const from = part === 0 ? 0 : FINE * FINE + (part - 1) * COARSE * COARSE;
+    pool(ones, part === 0 ? fine : coarse, list.subarray(from, from + (part === 0 ? FINE * FINE : COARSE * COARSE)));
+    return list;
+  }) as [Float32Array, Float32Array, Float32Array];
+  return { length, values, plain };
+}
+
+function windowOf(side: number): Float64Array {
+  const line = Float64Array.from({ length: side }, (_, at) => {
+    const away = Math.min(at + 0.5, side - at - 0.5) / side;
+    const part = Math.min(1, Math.max(0, (away - DEAF) / (CLEAR - DEAF)));
+    return part * part * (3 - 2 * part);
+  });
+  return Float64Array.from({ length: side * side }, (_, at) => line[Math.floor(at / side)]! * line[at % side]!);
+}
+
+interface Pool {
+  /** For each sample the squares it falls into and how much of it, four at most. */
+  readonly squares: Int32Array;
+  readonly parts: Float64Array;
+}
+
+/** Each square is the mean of the samples around its middle, the nearer the more, so that half a sample's shift tells little. */
+function poolOf(side: number, squares: number, window: Float64Array): Pool {
+  const pool: Pool = { squares: new Int32Array(side * side * 4).fill(-1), parts: new Float64Array(side * side * 4) };
+  const total = new Float64Array(squares * squares);
+  for (let y = 0; y < side; y++)
+    for (let x = 0; x < side; x++) {
+      const [u, v] = [((x + 0.5) / side) * squares - 0.5, ((y + 0.5) / side) * squares - 0.5];
+      const [left, top] = [Math.floor(u), Math.floor(v)];
+      for (let corner = 0; corner < 4; corner++) {
+        const [sx, sy] = [left + (corner & 1), top + (corner >> 1)];
+        if (sx < 0 || sy < 0 || sx >= squares || sy >= squares) continue;
+        const part = (1 - Math.abs(u - sx)) * (1 - Math.abs(v - sy));
+        const at = (y * side + x) * 4 + corner;
+        pool.squares[at] = sy * squares + sx;
+        pool.parts[at] = part * window[y * side + x]!;
+        total[sy * squares + sx]! += part;
+      }
+    }
+  for (let at = 0; at < pool.parts.length; at++)
+    if (pool.squares[at]! >= 0) pool.parts[at]! /= total[pool.squares[at]!]! * squares;
+  return pool;
+}
+
+function pool(samples: Float32Array, { squares, parts }: Pool, out: Float32Array): void {
+  for (let sample = 0, at = 0; sample < samples.length; sample++)
+    for (let corner = 0; corner < 4; corner++, at++) {
+      const square = squares[at]!;
+      if (square >= 0) out[square]! += samples[sample]! * parts[at]!;
+    }
+}
