@@ -1,10 +1,10 @@
 /** A chart as people type or paste one: signs in a grid, a table, or rows in words, made into rows we can trust. */
 import type { Problem } from "../base/problem.ts";
-import { chartOfTokens } from "./chartText/colourTokens.ts";
+import { chartOfTokens, isUsed } from "./chartText/colourTokens.ts";
 import { chartOfGrid } from "./chartText/gridRows.ts";
 import type { Key } from "./chartText/keyLines.ts";
 import { sortLines } from "./chartText/sortLines.ts";
-import type { TokenChart } from "./chartText/tokenChart.ts";
+import { leftOut, titleOf, type TextLine, type TokenChart } from "./chartText/tokenChart.ts";
 import { chartOfWords } from "./chartText/wordRows.ts";
 import type { ReadCharts } from "./readChart.ts";
 
@@ -25,15 +25,40 @@ export function readChartText(text: string): ReadCharts {
   }
   const key: Key = new Map();
   const written: TokenChart[] = [];
-  let heading: string | null = null;
+  /** Words that may be the name of the chart after them. */
+  let said: TextLine | null = null;
   for (const block of sortLines(text, key, problems)) {
+    const heading: string | null = said === null ? null : titleOf(said.text);
     const chart: TokenChart | null =
       block.kind === "grid"
         ? chartOfGrid(block.lines, heading, key, problems)
         : chartOfWords({ ...block.block, name: block.block.name ?? heading }, problems);
-    heading = chart && chart.rows.length === 0 ? chart.name : null;
-    if (chart && chart.rows.length > 0) written.push(chart);
+    // A name that nothing takes up is told, like every other line that is no row.
+    if (said && (!chart || chart.rows.length === 0 || chart.name !== heading)) problems.push(leftOut(said));
+    const named: boolean = chart?.rows.length === 0 && chart.name !== null && chart.name !== heading;
+    said = named && block.kind === "grid" ? block.lines[0]! : null;
+    if (!chart || chart.rows.length === 0) continue;
+    if (written.length === MOST_CHARTS) {
+      problems.push({
+        where: "the text",
+        expected: `at most ${MOST_CHARTS} charts`,
+        got: "more, left out",
+        severity: "doubt",
+      });
+      break;
+    }
+    written.push(chart);
   }
+  if (said) problems.push(leftOut(said));
+  for (const [id, { line }] of key)
+    if (written.length > 0 && !isUsed(id, key, written))
+      problems.push({
+        where: `the key of ${id}`,
+        expected: "stitches of that colour",
+        got: "none",
+        severity: "note",
+        line,
+      });
   const charts = written.map((chart) => chartOfTokens(chart, key, problems)).filter((chart) => chart !== null);
   if (charts.length === 0 && !problems.some(({ severity }) => severity === "fault"))
     problems.push(fault("a grid of letters, one for each stitch, or rows in words", "no line that reads as a row"));
@@ -53,5 +78,7 @@ function looksBinary(text: string): boolean {
 
 const fault = (expected: string, got: string): Problem => ({ where: "the text", expected, got, severity: "fault" });
 
+/** A pattern has some ten. Our choice. */
+const MOST_CHARTS = 60;
 /** A chart of 1000 × 1000 with a comma after each stitch, twice over. Our choice. */
 const LONGEST_TEXT = 4_000_000;

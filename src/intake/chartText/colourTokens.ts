@@ -65,6 +65,14 @@ export function chartOfTokens(written: TokenChart, key: Key, problems: Problem[]
   };
 }
 
+/** Whether a chart has stitches, or places without one, of what the key names so. */
+export function isUsed(id: string, key: Key, charts: readonly TokenChart[]): boolean {
+  const resolve = resolver(key);
+  return charts.some(({ rows }) =>
+    rows.some(({ cells }) => cells.some((cell) => cell !== NO_CELL && resolve(cell) === id)),
+  );
+}
+
 /** The same colour written another way is the same: "mc", "Main colour", "Colour A", or the name that the key gives it. */
 function resolver(key: Key): (token: string) => string {
   const known = new Map<string, string>();
@@ -72,12 +80,14 @@ function resolver(key: Key): (token: string) => string {
     if (name !== null && !known.has(folded(name))) known.set(folded(name), id);
   }
   for (const id of key.keys()) if (id.length > 1) known.set(folded(id), id);
+  // "M" and "C" are the trade's codes shortened, where the key has only these.
+  for (const code of ["MC", "CC"]) if (key.has(code) && !key.has(code[0]!)) known.set(code[0]!, code);
   const met = new Map<string, string>();
   return (token) => {
     const before = met.get(token);
     if (before !== undefined) return before;
     const bare = folded(token);
-    let meant = token;
+    let meant = known.get(token) ?? token;
     if (!key.has(token) && Array.from(token).length > 1) {
       meant = known.get(bare) ?? (Array.from(bare).length === 1 ? token.trim().at(-1)! : token);
       if (!known.has(bare)) known.set(bare, meant);
@@ -101,7 +111,7 @@ function idsFor(tokens: readonly string[]): Map<string, string> | null {
   const ids = new Map<string, string>();
   for (const token of tokens) if (isColourId(token)) ids.set(token, token);
   const free = freeIds(new Set(ids.values()));
-  for (const token of tokens) {
+  for (const token of tokens.toSorted()) {
     if (ids.has(token)) continue;
     const own = /^\p{L}/u.test(token)
       ? [token[0]!.toUpperCase(), ...token].find((letter) => free.includes(letter))

@@ -1,8 +1,8 @@
 /** Rows typed as they are seen: a sign for each stitch, close together or divided, perhaps framed, numbered and with a heading. */
 import type { Problem } from "../../base/problem.ts";
 import { BLANK, type Key } from "./keyLines.ts";
-import { isNumbering, meaningOfBlanks, withoutEdges } from "./tableCells.ts";
-import { NO_CELL, type TextLine, type TokenChart, type TokenRow } from "./tokenChart.ts";
+import { isNumbering, LEAST_NUMBERS, meaningOfBlanks, withoutEdges } from "./tableCells.ts";
+import { isWordy, leftOut, NO_CELL, titleOf, type TextLine, type TokenChart, type TokenRow } from "./tokenChart.ts";
 
 /** A block of lines that stand together. Without rows it is a heading, which the next block may take over. */
 export function chartOfGrid(
@@ -12,7 +12,7 @@ export function chartOfGrid(
   problems: Problem[],
 ): TokenChart {
   const { name, lines } = takeHeading(written);
-  const framed = withoutFrame(lines);
+  const framed = unquoted(withoutFrame(lines));
   const texts = framed.map(({ text }) => text);
   const table = tableOf(texts);
   const { bare, numbers: beside, kept } = table ? { bare: texts, numbers: null, kept: null } : withoutNumbers(texts);
@@ -27,15 +27,7 @@ export function chartOfGrid(
   for (const [index, row] of cells.entries()) {
     const line = lineAt(index);
     if (!row) {
-      const text = framed.find((one) => one.line === line)!.text.trim();
-      const got = `${JSON.stringify(text.length > SHOWN ? `${text.slice(0, SHOWN)}…` : text)}, left out`;
-      problems.push({
-        where: `line ${line}`,
-        expected: "a row of stitches or a key line",
-        got,
-        severity: "note",
-        line,
-      });
+      problems.push(leftOut(framed.find((one) => one.line === line)!));
       continue;
     }
     const none = key.has("-") ? NO_CELL : "-";
@@ -89,14 +81,26 @@ function takeHeading(written: readonly TextLine[]): { name: string | null; lines
   const text = first!.text.trim();
   const letters = new Set(others.map((line) => line.text).join(""));
   const strange = Array.from(text).filter((letter) => !letters.has(letter)).length * 2 > Array.from(text).length;
-  const words = /\p{L}{3,}.*\s.*\p{L}{2,}|\p{L}{3,}.*:$|^#+\s+\p{L}/u.test(text) && !/[,;\t]/.test(text);
+  const short = text.length <= LONGEST_TITLE && !/[.!?]$/.test(text);
+  const worded = isWordy(text) || /\p{L}{3,}:$|^#+\s+\p{L}/u.test(text);
+  const words = short && worded && !/[,;\t]/.test(text);
   const oneWord =
     /^\p{L}{3,}[\p{L}\d]*:?$/u.test(text) &&
     others.length > 1 &&
     strange &&
     others.every((line) => line.text.trim().length !== text.length);
-  if (!(words && strange) && !(words && others.length === 0) && !oneWord) return { name: null, lines: written };
-  return { name: text.replace(/^#+\s*/, "").replace(/:$/, ""), lines: others };
+  const title = others.length === 0 && /^\p{Lu}\p{Ll}{3,}:?$/u.test(text);
+  if (!(words && strange) && !(words && others.length === 0) && !oneWord && !title)
+    return { name: null, lines: written };
+  return { name: titleOf(text), lines: others };
+}
+
+/** Rows in quotes, as programs list them: "AAB", */
+function unquoted(lines: readonly TextLine[]): readonly TextLine[] {
+  const rows = lines.filter(({ text }) => !/^\s*[[\](){},;]\s*$/.test(text));
+  const inner = rows.map(({ text }) => /^\s*(["'])([^"']*)\1\s*,?\s*$/.exec(text)?.[2]);
+  if (rows.length === 0 || inner.includes(undefined)) return lines;
+  return rows.map(({ line }, index) => ({ line, text: inner[index]! }));
 }
 
 /** "|A B|" on every line is a frame. */
@@ -129,10 +133,10 @@ function withoutNumbers(texts: readonly string[]): {
     const left = bare.map((text) => patterns.reduce((rest, pattern) => rest.replace(pattern, ""), text));
     const numbers = beside as (number | null)[];
     if (
-      isNumbering(
-        numbers,
-        left.every((text) => /^[\d\s]*$/.test(text)),
-      )
+      isNumbering(numbers, {
+        digits: left.every((text) => /^[\d\s]*$/.test(text)),
+        least: kept.length < texts.length ? 1 : LEAST_NUMBERS,
+      })
     )
       return { bare: left, numbers, kept };
   }
@@ -176,12 +180,6 @@ function tableOf(texts: readonly string[]): string[][] | null {
     const lines = divider === "\t" ? texts.map((text) => text.replace(/^ +/, "")) : bare;
     const divided = lines.filter((text) => text.includes(divider)).length;
     if (divided * 2 <= lines.length) continue;
-    // Rows in quotes, each with a comma after it, are rows and not cells.
-    const quoted = bare.map((text) => /^"([^"]*)",?$/.exec(text)?.[1]);
-    if (quoted.every((inner) => inner !== undefined)) {
-      const inner = quoted as string[];
-      return inner.some((text) => text.includes(divider)) ? tableOf(inner) : inner.map((text) => Array.from(text));
-    }
     const cells = lines.map((text) => cellsOfLine(text, divider));
     // A sign that is itself the divider leaves empty cells everywhere, as in "A,,A,": then it is a stitch.
     const gaps = cells.every((row) => row.slice(0, -1).some((cell) => cell === ""));
@@ -268,6 +266,8 @@ function drawnCells(lines: readonly string[]): string[][] {
   );
 }
 
+/** Characters of a chart's name; longer lines are prose. Our choice. */
+const LONGEST_TITLE = 80;
 /** Letters of the longest colour code, such as "CC12": common practice, no source. */
 const LONGEST_CODE = 4;
 /** Letters of a word that stands in a table's cell for a colour. Our choice. */
@@ -276,5 +276,3 @@ const LONGEST_WORD = 24;
 const CODE = /^(?:.|MC|CC\d{0,2}|[A-Za-z]\d{1,2})$/u;
 /** More different codes than this in a text without commas are words. Our choice. */
 const MOST_CODES = 24;
-/** Characters of a text that is told of. Our choice. */
-const SHOWN = 40;

@@ -22,10 +22,11 @@ export const BLANK = "blank";
 /** Takes the line into the key; false where it is no key line. A second word on the same colour is told and left out. */
 export function takeKeyLine({ line, text }: TextLine, key: Key, problems: Problem[]): boolean {
   if (KEY_TITLE.test(text)) return true;
-  const parts = text.split(/\s*[,;]\s*(?=(?:\S|[A-Za-z]{1,4}\d{0,3})\s*(?:=|:\s))/u);
+  const bare = text.replace(/^\s*(?:key|legend|colou?rs?|yarns?)\s*:\s*(?=\S+\s*[=:])/i, "");
+  const parts = bare.split(/[,;]\s*(?=(?:\S|[A-Za-z]{1,4}\d{0,3})\s*(?:=|:\s))/u);
   const read = parts.map((part) => entryOf(part, line));
   if (read.some((one) => one === null)) {
-    const whole = parts.length > 1 ? entryOf(text, line) : null;
+    const whole = parts.length > 1 ? entryOf(bare, line) : null;
     if (!whole) return false;
     add(whole, key, problems);
     return true;
@@ -101,6 +102,6 @@ function add({ id, bad, ...entry }: ReadEntry, key: Key, problems: Problem[]): v
 const SIGNED =
   /^\s*(?:(?:colou?r|yarn|shade)\s+)?["']?(\S|[A-Za-z]{1,4}\d{0,3}|blank|empty)["']?\s*(?:=>?|:|→|->|[–—])\s*(\S.*)$/iu;
 const SPACED = /^\s*(?:(?:colou?r|yarn|shade)\s+)?["']?(\S|[A-Za-z]{1,4}\d{0,3})["']?\s+(\S.*)$/iu;
-const KEY_TITLE = /^\s*#*\s*(?:the\s+)?(?:colou?r\s+)?(?:key|legend|colou?rs?|yarns?)\s*[:.]?\s*$/i;
+const KEY_TITLE = /^\s*(?:#+\s*)?(?:the\s+)?(?:colou?r\s+)?(?:key|legend|colou?rs?|yarns?)\s*[:.]?\s*$/i;
 /** Words of a name in a key line without a sign between; more are prose. Our choice. */
 const MOST_WORDS = 4;

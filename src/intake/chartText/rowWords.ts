@@ -37,6 +37,8 @@ export interface WordOptions {
  * Source of the abbreviations: docs/trade.md, and common practice.
  */
 export function readRowWords(text: string, { again }: WordOptions): { words: RowWords } | { fault: RowFault } {
+  if (text.length > LONGEST_ROW)
+    return { fault: { expected: "a row of stitches", got: "a text that is far too long" } };
   const body = tidied(text);
   if (/^no st(?:itche)?s$/i.test(body)) return { words: emptyWords() };
   const reader = new WordReader(body, again);
@@ -78,7 +80,7 @@ class WordReader {
   /** Said by "with MC", and used where stitches name no colour. */
   #said: string | null = null;
   #laid = 0;
-  readonly #sticky = new Map<string, RegExp>();
+  #depth = 0;
   readonly #words = emptyWords();
   readonly #body: string;
   readonly #again: WordOptions["again"];
@@ -104,53 +106,53 @@ class WordReader {
     this.#at = this.#body.length;
   }
 
+  /** @param pattern sticky */
   #take(pattern: RegExp): RegExpExecArray | null {
-    const sticky = this.#sticky.get(pattern.source) ?? new RegExp(pattern.source, "iuy");
-    this.#sticky.set(pattern.source, sticky);
-    sticky.lastIndex = this.#at;
-    const match = sticky.exec(this.#body);
+    pattern.lastIndex = this.#at;
+    const match = pattern.exec(this.#body);
     if (match) this.#at += match[0].length;
     return match;
   }
 
   #readLevel(inner: boolean): Level {
+    if (this.#depth > DEEPEST) this.#stop(`brackets at most ${DEEPEST} deep`);
     const level: Level = { runs: [], star: null };
     for (;;) {
-      this.#take(/(?:[\s,;:.–—]|(?:and|then)\b)+/);
+      this.#take(/(?:[\s,;:.–—]|(?:and|then)\b)+/iuy);
       if (this.#at >= this.#body.length) {
         if (inner) this.#stop("the bracket to close");
         return level;
       }
-      if (inner && this.#take(/[)\]}]/)) return level;
+      if (inner && this.#take(/[)\]}]/iuy)) return level;
       this.#readPart(level, inner);
     }
   }
 
   #readPart(level: Level, inner: boolean): void {
     const stated = this.#take(
-      /[([]\s*(\d{1,4})\s*(?:sts?|stitches)\s*[)\]]|(?:over|=|total(?: of)?)\s*(\d{1,4})\s*(?:sts?|stitches)\b/,
+      /[([]\s*(\d{1,4})\s*(?:sts?|stitches)\s*[)\]]|(?:over|=|total(?: of)?)\s*(\d{1,4})\s*(?:sts?|stitches)\b/iuy,
     );
     if (stated) {
       this.#words.stated = Number(stated[1] ?? stated[2]);
       return;
     }
     // Markers and the handling of the strands leave no stitch.
-    if (this.#take(/(?:sm|pm|slm|sl\s?m|bor|place marker|slip marker|(?:join|turn|drop|cut|break)\b[^,;.*()[\]]*)/))
+    if (this.#take(/(?:sm|pm|slm|sl\s?m|bor|place marker|slip marker|(?:join|turn|drop|cut|break)\b[^,;.*()[\]]*)/iuy))
       return;
-    const open = this.#take(/(?:(\d{1,3})\s*[x×]\s*)?[([{]/);
+    const open = this.#take(/(?:(\d{1,3})\s*[x×]\s*)?[([{]/iuy);
     if (open) return this.#readBracket(level, open[1] === undefined ? null : Number(open[1]), inner);
-    if (this.#take(/rep(?:eat)?\s+(?:from\s+)?[*†‡]+(?:\s+to\s+[*†‡]+)?/)) return this.#readRepeat(level, inner);
-    if (this.#take(/[*†‡]+/)) {
+    if (this.#take(/rep(?:eat)?\s+(?:from\s+)?[*†‡]+(?:\s+to\s+[*†‡]+)?/iuy)) return this.#readRepeat(level, inner);
+    if (this.#take(/[*†‡]+/iuy)) {
       if (level.star === null) level.star = level.runs.length;
       else this.#readSecondStar(level, inner);
       return;
     }
-    if (this.#take(/rep(?:eat)?(?=\s+(?:to\s+(?:the\s+)?(?:end|last)|across|a?round))/)) {
+    if (this.#take(/rep(?:eat)?(?=\s+(?:to\s+(?:the\s+)?(?:end|last)|across|a?round))/iuy)) {
       level.star ??= 0;
       return this.#readRepeat(level, inner);
     }
-    if (this.#take(/end(?:ing)?\b(?:\s+(?:with|last|rep(?:eat)?))*/)) return;
-    if (this.#take(/(?:with|using)\s+/)) {
+    if (this.#take(/end(?:ing)?\b(?:\s+(?:with|last|rep(?:eat)?))*/iuy)) return;
+    if (this.#take(/(?:with|using)\s+/iuy)) {
       this.#said = this.#readColour();
       return;
     }
@@ -158,7 +160,9 @@ class WordReader {
   }
 
   #readBracket(level: Level, before: number | null, inner: boolean): void {
+    this.#depth++;
     const { runs } = this.#readLevel(true);
+    this.#depth--;
     const times = before ?? this.#readTimes();
     if (times !== null) this.#lay(level, runs, times);
     else if (this.#takeToEnd()) this.#openRepeat(level, runs, inner);
@@ -169,7 +173,7 @@ class WordReader {
   /** "*k3 A, k1 B* 6 times", "*k3 A, k1 B*, rep from * to * to end". */
   #readSecondStar(level: Level, inner: boolean): void {
     const again = this.#take(
-      /[\s;,.]*rep(?:eat)?\b(?:\s+from\s+[*†‡]+\s+to\s+[*†‡]+|\s+between\s+\*s?(?:\s+and\s+\*)?)?/,
+      /[\s;,.]*rep(?:eat)?\b(?:\s+from\s+[*†‡]+\s+to\s+[*†‡]+|\s+between\s+\*s?(?:\s+and\s+\*)?)?/iuy,
     );
     if (again) return this.#readRepeat(level, inner);
     const runs = level.runs.splice(level.star!);
@@ -186,7 +190,7 @@ class WordReader {
     const runs = level.runs.splice(level.star);
     level.star = null;
     const times = this.#take(
-      /\s*,?\s*(\d{1,3}|once|twice|thrice)\s*(more)?\s*(?:[x×]|times?)?\s*(more)?(\s+in all)?(?![\p{L}\d])/u,
+      /\s*,?\s*(\d{1,3}|once|twice|thrice)\s*(more)?\s*(?:[x×]|times?)?\s*(more)?(\s+in all)?(?![\p{L}\d])/iuy,
     );
     if (times) {
       const number = COUNTS.get(times[1]!.toLowerCase()) ?? Number(times[1]);
@@ -200,7 +204,7 @@ class WordReader {
 
   #readTimes(): number | null {
     const match = this.#take(
-      /\s*(?:[x×]\s*(\d{1,3})|(\d{1,3})\s*(?:[x×]|times?\b|(?=\s*(?:[,;.)\]]|$)))|(once|twice|thrice)\b)(?:\s+in all\b)?/,
+      /\s*(?:[x×]\s*(\d{1,3})|(\d{1,3})\s*(?:[x×]|times?\b|(?=\s*(?:[,;.)\]]|$)))|(once|twice|thrice)\b)(?:\s+in all\b)?/iuy,
     );
     if (!match) return null;
     return match[3] === undefined ? Number(match[1] ?? match[2]) : COUNTS.get(match[3].toLowerCase())!;
@@ -240,7 +244,7 @@ class WordReader {
     if (shaping) {
       this.#words.notes.push(shaping[0].toLowerCase());
       this.#knits++;
-      this.#take(/\s*(?:(?:in|with|of)\s+)?/);
+      this.#take(/\s*(?:(?:in|with|of)\s+)?/iuy);
       return this.#push(level, 1, this.#readColourOrSaid());
     }
     const all = this.#take(ALL);
@@ -250,7 +254,7 @@ class WordReader {
       return this.#openRepeat(level, [{ colour: this.#readColourOrSaid(), stitches: 1 }], inner);
     }
     const plain = this.#take(
-      /(knit|purl|work|[kp])\s+(?:in|with|using)\s+|(knit|purl)(?=\s*(?:[,;]|$))|(knit|purl)\s+(?=\p{L}[\p{L}\p{N}]*\s*$)/u,
+      /(knit|purl|work|[kp])\s+(?:in|with|using)\s+|(knit|purl)(?=\s*(?:[,;]|$))|(knit|purl)\s+(?=\p{L}[\p{L}\p{N}]*\s*$)/iuy,
     );
     if (plain) {
       this.#says(plain[1] ?? plain[2] ?? plain[3]);
@@ -258,7 +262,7 @@ class WordReader {
       return this.#openRepeat(level, [{ colour, stitches: 1 }], inner);
     }
     const run = this.#take(
-      /(knit|purl|[kp])?\s*(\d{1,4})(?:\s*[x×](?=\s*[\p{L}#])(?!\s*(?:[kp]\s?)?\d)|\s*(?:sts?|stitches)\b)?\s*(?:(?:in|with|of)\s+)?/u,
+      /(knit|purl|[kp])?\s*(\d{1,4})(?:\s*[x×](?=\s*[\p{L}#])(?!\s*(?:[kp]\s?)?\d)|\s*(?:sts?|stitches)\b)?\s*(?:(?:in|with|of)\s+)?/iuy,
     );
     if (!run) return this.#readColourFirst(level, inner);
     this.#says(run[1]);
@@ -295,9 +299,9 @@ class WordReader {
   /** Words up to the next sign that divides, the next count, or words of the row itself. */
   #readColour(): string {
     // A chart's own sign may stand for itself; one that also divides only where a dividing sign follows it.
-    const sign = this.#take(/(?<=\s)(?:[,;.:*](?=[,;.)\]]|$)|[^\s\p{L}\p{N}()[\]{},;.:*"](?=[,;.)\]\s]|$))/u);
+    const sign = this.#take(/(?<=\s)(?:[,;.:*](?=[,;.)\]]|$)|[^\s\p{L}\p{N}()[\]{},;.:*"](?=[,;.)\]\s]|$))/iuy);
     if (sign) return sign[0];
-    const found = this.#take(/\d{1,3}(?=\s*(?:[,;.)\]*]|$))/) ?? this.#take(COLOUR);
+    const found = this.#take(/\d{1,3}(?=\s*(?:[,;.)\]*]|$))/iuy) ?? this.#take(COLOUR);
     if (!found) {
       this.#stop("a colour");
       return "";
@@ -306,7 +310,12 @@ class WordReader {
     const name = end ? found[0].slice(0, end.index) : found[0];
     this.#at -= found[0].length - name.length;
     const colour = name.replace(/^(?:the|yarn|colou?r)\s+(?=\S)/i, "").trim();
-    if (colour === "" || colour.length > LONGEST_NAME || colour.split(/\s+/).length > MOST_WORDS) {
+    if (
+      colour === "" ||
+      /^[kp]\d+$/i.test(colour) ||
+      colour.length > LONGEST_NAME ||
+      colour.split(/\s+/).length > MOST_WORDS
+    ) {
       this.#at -= name.length;
       this.#stop("a colour");
     }
@@ -321,22 +330,26 @@ const COUNTS = new Map([
 ]);
 /** Stitches of a row that are laid out; charts end at 400, garments at some 500. Our choice. */
 const MOST_STITCHES = 4000;
+/** Characters of a row in words; longer is something else. Our choice, past 400 stitches each of its own colour. */
+export const LONGEST_ROW = 8000;
+/** Brackets within brackets; patterns have two. Our choice. */
+const DEEPEST = 8;
 /** Characters of a text that is told of. Our choice. */
 const SHOWN = 30;
 /** Characters and words of a colour's name before it is taken for prose. Our choice. */
 const LONGEST_NAME = 40;
 const MOST_WORDS = 5;
-const COLOUR = /[#\p{L}\p{S}&%][\p{L}\p{N}\p{M} \t'’#/&%-]*/u;
+const COLOUR = /[#\p{L}\p{S}&%][\p{L}\p{N}\p{M} \t'’#/&%-]*/iuy;
 /** Where a colour's name is over although no sign divides: before the next count, and before words of the row itself. */
 const ENDS =
   /\s+(?:(?:[kp]|knit|purl)?\s*\d+\s*(?![kp]\s?\d)(?=[\p{L}#])|(?:[kp]|knit|purl)\s*\d|(?:and|then|rep|repeat|to|across|around|sm|pm|work|with|knit|purl)\b|\d+\s*[x×])|(?<=^\p{L}{1,3})(?=\d+\p{L})|\s*$/iu;
 const COLOUR_FIRST =
-  /(\p{L}[\p{L}\p{N}'’-]*)\s*[x×:]?\s+(?:(?:([kp])\s*)?(\d{1,4})(?:\s*(?:sts?|stitches))?(?=[\s,;.)\]]|$)|(to (?:the )?end|across|around)\b)/u;
+  /(\p{L}[\p{L}\p{N}'’-]*)\s*[x×:]?\s+(?:(?:([kp])\s*)?(\d{1,4})(?:\s*(?:sts?|stitches))?(?=[\s,;.)\]]|$)|(to (?:the )?end|across|around)\b)/iuy;
 /** Words that begin an instruction and are no colour. */
 const NO_COLOUR = /^(?:rows?|rnds?|rounds?|rep|repeat|cast|co|with|size|chart|work|row)$/i;
 const TO_END =
-  /[\s,]*(?:(?:to|until)\s+(?:the\s+)?(?:end|last(?:\s+(\d{1,3}))?(?:\s*(?:sts?|stitch(?:es)?)\b)?|(\d{1,3})\s+(?:sts?|stitches)\s+(?:remain|before end))|across|a?round)(?:\s+of\s+(?:the\s+)?(?:row|rnd|round))?(?![\p{L}\d])/u;
+  /[\s,]*(?:(?:to|until)\s+(?:the\s+)?(?:end|last(?:\s+(\d{1,3}))?(?:\s*(?:sts?|stitch(?:es)?)\b)?|(\d{1,3})\s+(?:sts?|stitches)\s+(?:remain|before end))|across|a?round)(?:\s+of\s+(?:the\s+)?(?:row|rnd|round))?(?![\p{L}\d])/iuy;
 const ALL =
-  /(?:(knit|purl|work|[kp])\s*)?(?<![\p{L}\p{N}])(?:all|every|even|across|around|to (?:the )?end|to (?:the )?last(?:\s+(\d{1,3}))?(?=\s*(?:sts?|stitch)))(?:\s+(?:the\s+)?(?:sts?|stitch(?:es)?)\b)?(?:\s+(?:in|with|using|of))?(?=\s|$)\s*/u;
+  /(?:(knit|purl|work|[kp])\s*)?(?<![\p{L}\p{N}])(?:all|every|even|across|around|to (?:the )?end|to (?:the )?last(?:\s+(\d{1,3}))?(?=\s*(?:sts?|stitch)))(?:\s+(?:the\s+)?(?:sts?|stitch(?:es)?)\b)?(?:\s+(?:in|with|using|of))?(?=\s|$)\s*/iuy;
 /** Stitches that shape: where they stand, a chart has one stitch. */
-const SHAPING = /(?:k2tog|p2tog|k3tog|ssk|skp|sssk|m1[lr]?p?|yo|kfb|inc\s?1?|dec\s?1?|sl\s?1)(?![\p{L}\d])/u;
+const SHAPING = /(?:k2tog|p2tog|k3tog|ssk|skp|sssk|m1[lr]?p?|yo|kfb|inc\s?1?|dec\s?1?|sl\s?1)(?![\p{L}\d])/iuy;

@@ -3,8 +3,8 @@ import type { Problem } from "../../base/problem.ts";
 import { cellsOf } from "./gridRows.ts";
 import { takeKeyLine, type Key } from "./keyLines.ts";
 import { rowLabelOf, type RowLabel } from "./rowLabel.ts";
-import { readRowWords, type RowFault, type RowWords } from "./rowWords.ts";
-import type { TextLine } from "./tokenChart.ts";
+import { LONGEST_ROW, readRowWords, type RowFault, type RowWords } from "./rowWords.ts";
+import { isWordy, leftOut, titleOf, type TextLine } from "./tokenChart.ts";
 import type { WordBlock, WordLine } from "./wordRows.ts";
 
 export type Block = { kind: "words"; block: WordBlock } | { kind: "grid"; lines: TextLine[] };
@@ -31,6 +31,7 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
   };
   const endWords = (): void => {
     endLabelled();
+    // What was said between its rows is told; what was said after them may be the next chart's name.
     if (words && words.lines.length > 0) blocks.push({ kind: "words", block: words });
     words = null;
   };
@@ -52,7 +53,10 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
         (words as WordBlock).lines.length > 1
       )
         endWords();
-      endSaid();
+      if (!words || !said.every(({ text: one }) => isSaid(one))) {
+        endWords();
+        endSaid();
+      }
       blank = true;
       continue;
     }
@@ -61,6 +65,7 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
       endLabelled();
       const restarts = words !== null && startsAgain(words, label);
       if (restarts) endWords();
+      if (words) for (const one of said.splice(0)) problems.push(leftOut(one));
       openWords();
       labelled = { line: line.line, label };
     } else if (!blank && labelled !== null && goesOn(labelled, line.text)) {
@@ -71,11 +76,8 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
     } else {
       endLabelled();
       const rows = unlabelledRows(line);
-      if (rows && said.every(({ text: before }) => !mayBeRow(before))) openWords().lines.push(...rows);
-      else {
-        endWords();
-        said.push(line);
-      }
+      if (rows && said.every(({ text: before }) => isSaid(before))) openWords().lines.push(...rows);
+      else said.push(line);
     }
     blank = false;
   }
@@ -131,7 +133,7 @@ function rowOfLabel({ line, label }: Labelled, problems: Problem[]): WordLine[] 
   const read = readBoth(label.body);
   if ("readings" in read) return [{ line, label, readings: read.readings, like: null, seen: false }];
   const cells = STITCHES.test(label.body) ? null : cellsOf([label.body], [""]).cells[0];
-  if (cells && label.body !== "" && !/\p{L}{3,}.*\s.*\p{L}{3,}/u.test(label.body)) {
+  if (cells && label.body !== "" && !isWordy(label.body)) {
     const before = cells.map((colour) => ({ colour, stitches: 1 }));
     const words: RowWords = { before, repeat: null, after: [], last: null, stated: null, purled: null, notes: [] };
     return [{ line, label, readings: [words], like: null, seen: true }];
@@ -147,8 +149,6 @@ function rowOfLabel({ line, label }: Labelled, problems: Problem[]): WordLine[] 
 }
 
 function readBoth(text: string): { readings: RowWords[] } | { fault: RowFault } {
-  if (text.length > LONGEST_ROW)
-    return { fault: { expected: "a row of stitches", got: "a text that is far too long" } };
   const more = readRowWords(text, { again: "more" });
   if ("fault" in more) return more;
   const inAll = readRowWords(text, { again: "in all" });
@@ -170,7 +170,9 @@ function unlabelledRows({ line, text }: TextLine): WordLine[] | null {
   }));
 }
 
-const mayBeRow = (text: string): boolean => text.trim().length > 1 && !/\s/.test(text.trim());
+/** Words, and no row of signs. */
+const isSaid = (text: string): boolean =>
+  isWordy(text) || /\p{L}{3,}:\s*$|^#+\s+\p{L}|^\s*\p{L}{4,} [\p{L}\d]$|^\s*\p{Lu}\p{Ll}{3,}$/u.test(text);
 
 /** "2MC 1CC 2MC" in every line of a block: rows in words as they are seen, and no row numbers before letters. */
 function runsOf(lines: TextLine[]): Block[] {
@@ -210,7 +212,7 @@ function headingOf(said: readonly TextLine[]): { name: string | null; width: num
       /\p{L}{3}/u.test(text) &&
       !/[.;,]$/.test(text)
     )
-      name = text.replace(/^#+\s*/, "").replace(/\s*:$/, "");
+      name = titleOf(text);
     else if (over === undefined && multiple === undefined) rest.push(line);
   }
   return { name, width, rest };
@@ -222,7 +224,5 @@ const LIKE =
   /^(?:(?:work|knit|k)\s+)?(?:as|same as|like|as for|rep(?:eat)?)\s+(?:for\s+)?(?:rows?|rnds?|rounds?|rds?)?\.?\s*(\d{1,4}(?:\s*(?:-|–|—|to|,|and)\s*\d{1,4})*)(?:\s+(?:once more|again))?\s*\.?$/i;
 const WIDTH =
   /\b(?:over|repeat of|rep of)\s+(\d{1,3})\s*(?:sts?|stitches)\b|\bmultiple of\s+(\d{1,3})(?:\s*(?:sts?|stitches))?(?:\s*(?:\+|plus)\s*(\d{1,3}))?/i;
-/** Characters of a row in words; longer is something else. Our choice, past 400 stitches each of its own colour. */
-const LONGEST_ROW = 8000;
 /** Characters of a line that may be a chart's name. Our choice. */
 const LONGEST_TITLE = 60;

@@ -22,18 +22,20 @@ export function withoutEdges(rows: readonly (readonly string[])[]): TableCells {
   };
   cells = withoutEmptyColumns(cells);
   let letters = false;
+  let headed = false;
   for (const at of [0, -1]) {
     if (cells.length < 2) break;
     const index = at === 0 ? 0 : cells.length - 1;
     const others = cells.filter((_, other) => other !== index).flat();
     const heading = headingOf(cells[index]!, others);
     if (!heading) continue;
+    headed = true;
     letters ||= heading === "letters";
     drop(index);
   }
   cells = withoutEmptyColumns(cells);
   for (const sides of [["left", "right"], ["left"], ["right"]] as const) {
-    const numbers = rowNumbers(cells, sides);
+    const numbers = rowNumbers(cells, sides, headed ? 1 : LEAST_NUMBERS);
     if (!numbers) continue;
     const [from, to] = [
       sides.some((side) => side === "left") ? 1 : 0,
@@ -84,6 +86,7 @@ function columnLetters(index: number): string {
 function rowNumbers(
   cells: readonly (readonly string[])[],
   sides: readonly ("left" | "right")[],
+  least: number,
 ): (number | null)[] | null {
   if (cells.some((row) => row.length < sides.length + 1)) return null;
   const numbers: (number | null)[] = [];
@@ -96,21 +99,19 @@ function rowNumbers(
   // A column at either side that numbers no row is no such column.
   if (sides.some((side) => cells.every((row) => (side === "left" ? row[0] : row.at(-1)) === ""))) return null;
   const inner = cells.flatMap((row) => row.slice(1, -1));
-  return isNumbering(
-    numbers,
-    inner.every((cell) => /^\d*$/.test(cell)),
-  )
-    ? numbers
-    : null;
+  return isNumbering(numbers, { digits: inner.every((cell) => /^\d*$/.test(cell)), least }) ? numbers : null;
 }
 
 /**
  * Whether numbers beside rows are theirs: they go up or down by one from row to row. Rows worked flat have one at every
- * second row of a side. Where stitches are digits too, only numbers that end at 1 are believed.
+ * second row of a side. Where stitches are digits too, only numbers that end at 1 are believed. `least`: how many it takes.
  */
-export function isNumbering(numbers: readonly (number | null)[], digits: boolean): boolean {
+export function isNumbering(
+  numbers: readonly (number | null)[],
+  { digits, least }: { digits: boolean; least: number },
+): boolean {
   const stated = numbers.filter((number) => number !== null).length;
-  if (stated < 3 || stated * 2 < numbers.length - 1) return false;
+  if (stated < least || stated * 2 < numbers.length - 1) return false;
   const at = numbers.findIndex((number) => number !== null);
   for (const step of [-1, 1]) {
     const top = numbers[at]! - step * at;
@@ -140,5 +141,7 @@ export function meaningOfBlanks(cells: readonly (readonly string[])[]): typeof B
   return signs.size === 1 || inner > all * MANY_BLANKS ? BLANK : "no stitch";
 }
 
+/** Fewer numbers than that may be stitches, where nothing else tells. Our choice. */
+export const LEAST_NUMBERS = 3;
 /** Share of a chart that lies empty between marked stitches where the ground was left blank: our choice; shaping leaves its gaps at the sides. */
 const MANY_BLANKS = 0.25;

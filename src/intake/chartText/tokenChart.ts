@@ -1,5 +1,7 @@
 /** A typed chart between its text and its ids: cells are still the signs that stood there. */
 
+import type { Problem } from "../../base/problem.ts";
+
 /** Stands for a cell without a stitch. */
 export const NO_CELL = "";
 
@@ -25,3 +27,27 @@ export interface TextLine {
   line: number;
   text: string;
 }
+
+/** Two words and more, as a sentence has them and rows of signs do not. */
+export function isWordy(text: string): boolean {
+  const tokens = text.split(/\s+/);
+  const first = tokens.findIndex((token) => /\p{L}{3}/u.test(token));
+  return first >= 0 && tokens.some((token, index) => index > first && /\p{L}{2}/u.test(token));
+}
+
+/** A line's words as a name. */
+export const titleOf = (text: string): string =>
+  text
+    .trim()
+    .replace(/^#+\s*/, "")
+    .replace(/\s*:$/, "");
+
+/** A line that is neither a row nor the key nor a name. */
+export function leftOut({ line, text }: TextLine): Problem {
+  const bare = text.trim();
+  const got = `${JSON.stringify(bare.length > SHOWN ? `${bare.slice(0, SHOWN)}…` : bare)}, left out`;
+  return { where: `line ${line}`, expected: "a row of stitches or a key line", got, severity: "note", line };
+}
+
+/** Characters of a line that is told of. Our choice. */
+const SHOWN = 40;

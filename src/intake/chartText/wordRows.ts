@@ -41,15 +41,25 @@ export function chartOfWords(block: WordBlock, problems: Problem[]): TokenChart 
   };
   const numbered = block.lines.some(({ label }) => label !== null);
   const stitched = block.lines.some(({ readings }) => readings.some((words) => words.purled !== null));
-  const width = widthOf(block);
+  const { width, settled } = widthOf(block);
   const placed = numbered ? byNumber(block.lines, tell) : inOrder(block.lines, stitched);
   if (placed.size === 0) return null;
   const numbers = [...placed.keys()];
   const [first, last] = [Math.min(...numbers), Math.max(...numbers)];
+  if ((last - first + 1) * width > MOST_CELLS) {
+    tell(
+      block.lines[0]!.line,
+      "the rows",
+      `at most ${MOST_CELLS} stitches in all`,
+      `${last - first + 1} rows of ${width}`,
+      "fault",
+    );
+    return null;
+  }
   const ways = waysOf(placed);
   const uncertain: [number, number][] = [];
   const rows: TokenRow[] = [];
-  let turned = false;
+  let [turned, seen] = [false, false];
   for (let number = last; number >= first; number--) {
     const row = placed.get(number);
     const chartRow = number - first + 1;
@@ -59,13 +69,14 @@ export function chartOfWords(block: WordBlock, problems: Problem[]): TokenChart 
       rows.push({ cells: Array<string>(width).fill(NO_CELL), line: 0 });
       continue;
     }
-    const { worked, said } = filled(row.source, width);
+    const { worked, said } = filled(row.source, width, settled);
     if (said) tell(row.source.line, `row ${number}`, said.expected, said.got, said.severity);
     const way = ways.get(number)!;
     const cells = [...worked, ...Array<string>(Math.max(0, width - worked.length)).fill(NO_CELL)].slice(0, width);
     if (said && said.severity !== "note" && worked.length > 0)
       for (let step = Math.min(worked.length, width - 1); step < width; step++)
         uncertain.push([chartRow, way === "left-to-right" ? width - step : step + 1]);
+    if (row.source.seen && row.source.label && cells.join() !== cells.toReversed().join()) seen = true;
     if (way === null && cells.some((cell, index) => cell !== cells[width - 1 - index])) turned = true;
     const leftToRight = way === "left-to-right";
     rows.push({ cells: leftToRight ? cells : cells.toReversed(), line: row.source.line });
@@ -74,6 +85,10 @@ export function chartOfWords(block: WordBlock, problems: Problem[]): TokenChart 
   if (turned) {
     const got = "neither, so every row is read from right to left, as rounds are worked";
     tell(top, "the rows", '"RS" and "WS", or "Rnd", which say in which direction they are read', got, "note");
+  }
+  if (seen) {
+    const got = "neither, so signs stand as they are seen, from left to right";
+    tell(top, "the rows", "stitches in words, or a grid", got, "note");
   }
   if (!numbered && rows.length > 1 && !isSame(rows, rows.toReversed())) {
     const got = stitched
@@ -165,9 +180,10 @@ function waysOf(placed: ReadonlyMap<number, Placed>): Map<number, "right-to-left
 
 const lengthOf = (runs: readonly Run[]): number => runs.reduce((sum, { stitches }) => sum + stitches, 0);
 
-/** The width that most rows say; where only repeats do, the least that all of them fill. */
-function widthOf({ lines, width }: WordBlock): number {
-  if (width !== null && lines.some(({ readings }) => readings.some((words) => fits(words, width)))) return width;
+/** The width that most rows say; where only repeats do, the least that all of them fill. Not settled where only open times say it. */
+function widthOf({ lines, width }: WordBlock): { width: number; settled: boolean } {
+  if (width !== null && lines.some(({ readings }) => readings.some((words) => fits(words, width))))
+    return { width, settled: true };
   const said = new Map<number, number>();
   const unclear = new Map<number, number>();
   const open: RowWords[] = [];
@@ -179,9 +195,10 @@ function widthOf({ lines, width }: WordBlock): number {
     else if (other && words.stated === null && lengthOf(other.before) !== length) unclear.set(length, 1);
     else if (length > 0) said.set(length, (said.get(length) ?? 0) + 1);
   }
-  if (said.size === 0 && open.length === 0) for (const [length, rows] of unclear) said.set(length, rows);
+  const settled = said.size > 0 || open.length > 0;
+  if (!settled) for (const [length, rows] of unclear) said.set(length, rows);
   const common = [...said].sort((one, other) => other[1] - one[1] || other[0] - one[0])[0];
-  if (common) return common[0];
+  if (common) return { width: common[0], settled };
   const least = Math.max(
     1,
     ...open.map((words) => lengthOf(words.before) + lengthOf(words.repeat!) + lengthOf(words.after)),
@@ -192,7 +209,7 @@ function widthOf({ lines, width }: WordBlock): number {
     if (many > most) [best, most] = [tried, many];
     if (most === open.length) break;
   }
-  return best;
+  return { width: best, settled };
 }
 
 function fits({ before, repeat, after }: RowWords, width: number): boolean {
@@ -208,6 +225,7 @@ const laidOut = (runs: readonly Run[]): string[] =>
 function filled(
   { readings }: WordLine,
   width: number,
+  settled: boolean,
 ): { worked: string[]; said: { expected: string; got: string; severity: Severity } | null } {
   const words = readings.find((reading) => fits(reading, width)) ?? readings[0]!;
   const { before, repeat, after, last, stated } = words;
@@ -221,13 +239,13 @@ function filled(
     };
   }
   if (!fits(words, width)) {
-    const expected = stated === null ? counted(width) : `${counted(stated)}, as it says`;
+    const expected = stated === null || stated === fixed ? counted(width) : `${counted(stated)}, as it says`;
     const got = !repeat
       ? `${fixed}, ${fixed < width ? "filled up with no stitch where it ends" : "cut where it ends"}`
       : `repeats of ${lengthOf(repeat)}${fixed > 0 ? ` beside ${counted(fixed)}` : ""}, which do not come out`;
     return { worked: stretched(words, width), said: { expected, got, severity: "doubt" } };
   }
-  if (open && words === readings[0] && fits(readings[1]!, width) === fits(words, width)) {
+  if (open && !settled) {
     const said = {
       expected: '"more" or "in all" beside the times',
       got: "neither; read as so many times more",
@@ -248,5 +266,7 @@ function stretched({ before, repeat, after }: RowWords, width: number): string[]
 
 const counted = (stitches: number): string => `${stitches} ${stitches === 1 ? "stitch" : "stitches"}`;
 
+/** Stitches of a chart in words; the largest charts have 160,000. Our choice. */
+const MOST_CELLS = 1_000_000;
 /** The widest chart that repeats are filled to where no row says its width. Our choice, as wide as charts come. */
 const WIDEST = 400;
