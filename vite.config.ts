@@ -38,7 +38,10 @@ export default defineConfig(({ mode }) =>
               theme_color: "#dedede",
               icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }],
             },
-            workbox: { globPatterns: ["**/*.{js,mjs,css,html,svg,woff2,ttf,pfb,wasm}"], maximumFileSizeToCacheInBytes: 4_000_000 },
+            workbox: {
+              globPatterns: ["**/*.{js,mjs,css,html,svg,woff2,ttf,pfb,wasm}"],
+              maximumFileSizeToCacheInBytes: 4_000_000,
+            },
           }),
         ],
         worker: { format: "es" as const },
