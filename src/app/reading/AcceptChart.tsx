@@ -162,7 +162,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
         <h3 id="accept-colours-title">
           Colours <span className="count">{coming.length}</span>
         </h3>
-        <ul className="colour-rows">
+        <ul className="read-colours">
           {coming.map((one) => (
             <ColourRow
               key={one.key}

@@ -282,7 +282,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             onNew={onNew}
             onDone={() => {
               setPart("colours");
-              requestAnimationFrame(() => focusOn(".colour-rows input"));
+              requestAnimationFrame(() => focusOn(".read-colours input"));
             }}
           />
         )}

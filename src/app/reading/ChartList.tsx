@@ -17,7 +17,7 @@ interface ChartListProps {
 
 export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: ChartListProps): ReactNode {
   return (
-    <ul className="chart-list" aria-label="Charts found">
+    <ul className="found-charts" aria-label="Charts found">
       {charts.map((chart) => {
         const { key, name, isTaken, parts } = chart;
         const { columns, rows } = chart.state.looks;
@@ -27,22 +27,22 @@ export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: Cha
           <li key={key} data-shown={key === shown} data-left={!isTaken}>
             <button
               type="button"
-              className="chart-thumb"
+              className="found-thumb"
               aria-pressed={key === shown}
               aria-label={`${name}: ${sizeWords(columns, rows)}, ${doubts === 0 ? "no cell in doubt" : `${countWords(doubts, "cell")} in doubt`}`}
               onClick={() => onShow(key)}
             >
               <ChartThumb chart={chart} />
-              <span className="chart-thumb-words">
+              <span className="found-thumb-words">
                 <span>{sizeWords(columns, rows)}</span>
                 <span>{doubts === 0 ? "none in doubt" : `${countWords(doubts, "cell")} in doubt`}</span>
                 <span>{on.length > 1 ? `of ${on.length} parts` : on[0]}</span>
               </span>
             </button>
-            <div className="chart-list-acts">
+            <div className="found-acts">
               <TextField label={`Name of ${name}`} bare needed value={name} onKeep={(next) => onName(key, next)} />
               {charts.length > 1 && (
-                <label className="chart-take">
+                <label className="found-take">
                   <input
                     type="checkbox"
                     checked={isTaken}
@@ -77,7 +77,7 @@ export function ChartThumb({ chart }: { readonly chart: Pick<ChartInHand, "state
     context.drawImage(texture, 0, 0, context.canvas.width, context.canvas.height);
   }, [texture]);
   return (
-    <span className="chart-thumb-picture" aria-hidden="true">
+    <span className="found-thumb-picture" aria-hidden="true">
       <canvas ref={canvas} width={Math.round(width * 2)} height={Math.round(height * 2)} style={{ width, height }} />
     </span>
   );

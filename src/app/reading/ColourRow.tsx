@@ -27,7 +27,7 @@ export function ColourRow({ id, colour, symbol, count, onChange, more, aside }: 
   const [isOpen, setOpen] = useState(false);
   const called = colourWords(id, colour);
   return (
-    <li className="colour-row" data-colour={id}>
+    <li className="read-colour" data-colour={id}>
       <ColourMark colour={colour} symbol={symbol} />
       <Kept
         label={symbol ? `What the key says of sign ${id}` : `Name of colour ${id}`}

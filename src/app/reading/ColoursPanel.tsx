@@ -32,7 +32,7 @@ export function ColoursPanel({ chart, isBusy, onAct, onSay, onAgain }: ColoursPa
         Enter goes on to the next name. A colour that has only a name gets the shade that its words mean, as an
         estimate.
       </p>
-      <ul className="colour-rows">
+      <ul className="read-colours">
         {ids.map((id) => (
           <ColourRow
             key={id}

@@ -138,7 +138,7 @@ function CountField({ name, value, onChange }: CountFieldProps): ReactNode {
   useEffect(() => setTyped((now) => (Number(now) === value ? now : String(value))), [value]);
   const step = (by: number): void => onChange(Math.max(COUNTS.least, Math.min(COUNTS.most, value + by)));
   return (
-    <div className="count-field">
+    <div className="lay-count">
       <label>
         <span>{name}</span>
         <input

@@ -51,6 +51,11 @@ describe("colours of several charts", () => {
     const grey = { ...colour("#808080"), assumed: true as const };
     const signs = chart(["AB"], { A: grey, B: grey });
     expect(comingColours([signs, signs])).toHaveLength(4);
+    const printed = { ...signs, symbols: { A: { text: "x" }, B: { text: "o" } } };
+    expect(comingColours([printed, printed]).map(({ ids }) => ids)).toEqual([
+      ["A", "A"],
+      ["B", "B"],
+    ]);
   });
 });
 

@@ -35,7 +35,7 @@ export interface ComingChart {
 /** ΔE00 below which colours of two charts, or of a chart and the pattern, are one. About what two prints of one colour differ; our choice. */
 const SAME = 4;
 
-/** Colours of all charts: those of one name, or of one shade where neither has a name, are one. A sign is only itself. */
+/** Colours of all charts: those of one name are one, and without names those of one printed sign, or of one shade. */
 export function comingColours(charts: readonly ReadChart[]): ComingColour[] {
   const coming: {
     key: string;
@@ -50,9 +50,7 @@ export function comingColours(charts: readonly ReadChart[]): ComingColour[] {
       const stitches = text.split(id).length - 1;
       if (stitches === 0) continue;
       const symbol = chart.symbols?.[id];
-      const known = coming.find(
-        (one) => one.ids[at] === null && isSame(one.colour, colour, one.symbol !== undefined || symbol !== undefined),
-      );
+      const known = coming.find((one) => one.ids[at] === null && isSame(one, { colour, symbol }));
       if (known) {
         known.ids[at] = id;
         known.stitches += stitches;
@@ -65,10 +63,13 @@ export function comingColours(charts: readonly ReadChart[]): ComingColour[] {
   return coming;
 }
 
-function isSame(one: ReadColour, other: ReadColour, isSign: boolean): boolean {
-  const [name, otherName] = [one.name?.trim().toLowerCase(), other.name?.trim().toLowerCase()];
+type Seen = Pick<ComingColour, "colour" | "symbol">;
+
+function isSame(one: Seen, other: Seen): boolean {
+  const [name, otherName] = [one, other].map(({ colour }) => colour.name?.trim().toLowerCase());
   if (name && otherName) return name === otherName;
-  return !isSign && !one.assumed && !other.assumed && deltaE2000(one.lab, other.lab) < SAME;
+  if (one.symbol || other.symbol) return Boolean(one.symbol?.text) && one.symbol?.text === other.symbol?.text;
+  return !one.colour.assumed && !other.colour.assumed && deltaE2000(one.colour.lab, other.colour.lab) < SAME;
 }
 
 /** By coming colour, the pattern's colour that it is: of that name, else the nearest in shade; each is given once. */

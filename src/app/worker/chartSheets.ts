@@ -65,7 +65,10 @@ export async function openSheet(
       const primitives = await source.pdf.primitives(page);
       onStep(0.5);
       const drawn = primitives.value && chartsOn(primitives.value);
-      if (drawn) return { value: await painted(primitives.value, drawn), problems: primitives.problems };
+      if (primitives.value && drawn) {
+        const preview = (await source.pdf.thumbnail(page, DRAWN_LONGER)).value;
+        if (preview) return { value: await drawnSheet(primitives.value, drawn, preview), problems: [] };
+      }
       const { value: pixels, problems } = await source.pdf.picture(page, DRAWN_LONGER);
       if (!pixels) return { value: null, problems: problems.length > 0 ? problems : primitives.problems };
       return { value: { pixels, preview: await previewOf(canvasOf(pixels), false), drawn: null }, problems: [] };
@@ -92,6 +95,20 @@ async function painted(page: PagePrimitives, drawn: ReadCharts | null): Promise<
     pixels: pixelsOn(canvas),
     preview: await previewOf(canvas, false),
     drawn: drawn && { ...drawn, charts: drawn.charts.map((chart) => inPixels(chart, scale)) },
+  };
+}
+
+/** As a viewer shows the page: its letters are its own. */
+async function drawnSheet(page: PagePrimitives, drawn: ReadCharts, preview: Blob): Promise<OpenSheet> {
+  const bitmap = await createImageBitmap(preview);
+  const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+  canvas.getContext("2d", { willReadFrequently: true })!.drawImage(bitmap, 0, 0);
+  bitmap.close();
+  const scale = canvas.width / page.width;
+  return {
+    pixels: pixelsOn(canvas),
+    preview,
+    drawn: { ...drawn, charts: drawn.charts.map((chart) => inPixels(chart, scale)) },
   };
 }
 
