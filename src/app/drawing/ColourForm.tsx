@@ -15,8 +15,8 @@ import "../style/yarnForm.css";
 interface ColourFormProps {
   /** The colour that is changed; without it a new one is made. */
   readonly colour?: PatternColour;
-  /** Its place in the palette, once it is there. */
-  readonly onTaken: (value: number) => void;
+  /** The id of a new colour. */
+  readonly onTaken: (id: string) => void;
   readonly onClose: () => void;
 }
 
@@ -50,8 +50,7 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
     const word = called || plainName(shade.lab);
     const added: PatternColour = { id, name: word, shade: shadeOf(shade) };
     if (!commit([{ kind: "addPatternColour", colour: added }], `${word} added to the colours`)) return;
-    // The palette has it with the next drawing of the page.
-    requestAnimationFrame(() => onTaken(colours.length));
+    onTaken(id);
     onClose();
   };
   const remove = (): void => {

@@ -16,7 +16,7 @@ export function Palette({ desk }: { readonly desk: Desk }): ReactNode {
   };
   return (
     <section className="desk-part" aria-labelledby={`${name}-title`}>
-      <h4 id={`${name}-title`}>Colours</h4>
+      <h3 id={`${name}-title`}>Colours</h3>
       <fieldset className="desk-palette">
         <legend className="unseen">Draw with</legend>
         {colours.map((colour, at) => (
@@ -59,9 +59,9 @@ export function Palette({ desk }: { readonly desk: Desk }): ReactNode {
           </button>
         )}
       </div>
-      {form === "new" && <ColourForm key="new" onTaken={takeValue} onClose={close} />}
+      {form === "new" && <ColourForm key="new" onTaken={desk.takeColour} onClose={close} />}
       {form === "change" && current && (
-        <ColourForm key={current.id} colour={current} onTaken={takeValue} onClose={close} />
+        <ColourForm key={current.id} colour={current} onTaken={desk.takeColour} onClose={close} />
       )}
     </section>
   );

@@ -35,6 +35,8 @@ export interface Desk {
   /** The value of the cells that are drawn. */
   readonly value: number;
   readonly takeValue: (value: number) => void;
+  /** By its id, which the pattern need not have had until now. */
+  readonly takeColour: (id: string) => void;
   readonly cursor: Stitch;
   /** "point": the pointer took it there, and has said so itself. */
   readonly moveCursor: (to: Stitch, way: "go" | "extend" | "point") => void;
@@ -297,6 +299,7 @@ export function useDesk({ chart, painter, tell }: DeskParts): Desk {
       setWantedId(grid.ids[next] ?? "-");
       tell(`${name(next)} is taken up.`);
     },
+    takeColour: setWantedId,
     cursor,
     moveCursor,
     selection,

@@ -78,7 +78,7 @@ function ChartNameField({ chart }: { readonly chart: Chart }): ReactNode {
       commit([{ kind: "renameChart", chart: chart.id, name: next }], `the chart is called ${next}`);
   };
   return (
-    <h3 className="chart-title">
+    <h2 className="chart-title">
       <span className="unseen" id="chart-title" tabIndex={-1}>
         {name}
       </span>
@@ -94,6 +94,6 @@ function ChartNameField({ chart }: { readonly chart: Chart }): ReactNode {
           if (event.key === "Escape") setDraft(name);
         }}
       />
-    </h3>
+    </h2>
   );
 }
