@@ -1,5 +1,6 @@
 /** Cells that look alike are one chart colour: the same ground with the same sign on it. */
 import { boxAround, boxHeight, boxWidth, type Box } from "./pieces.ts";
+import { isOnMark } from "./signPicture.ts";
 import { SAMPLES, type CellLook, type Mark } from "./paint.ts";
 
 export interface Kinds {
@@ -58,7 +59,7 @@ function sameMarks(
     if (mark.kind === "letter") return true;
     const [a, b] = [boxOf(mark, one), boxOf(its1, other)];
     const far = [a.left - b.left, a.right - b.right, a.top - b.top, a.bottom - b.bottom];
-    return far.every((part) => Math.abs(part) <= near) && Math.abs(inkOf(mark) - inkOf(its1)) <= near;
+    return far.every((part) => Math.abs(part) <= near) && sameInk(mark, its1);
   });
 }
 
@@ -74,13 +75,26 @@ function inOwnBox({ box }: Mark, marks: readonly Mark[]): Box {
   };
 }
 
-/** How much of its own box a shape fills, and on which side its middle lies: tells a triangle from one on its head. */
-function inkOf({ runs, box }: Mark): number {
-  const [width, height] = [boxWidth(box) || 1, boxHeight(box) || 1];
-  const points = runs.flat();
-  return (
-    points.reduce((sum, [x, y]) => sum + (x - box.left) / width + (2 * (y - box.top)) / height, 0) / points.length / 3
-  );
+/** Whether two shapes have their ink in the same places of their own boxes: a cross and a ring of one size have not. */
+function sameInk(one: Mark, other: Mark): boolean {
+  if (one.kind === "bar" || one.kind === "picture") return true;
+  const [mine, its] = [inkOf(one), inkOf(other)];
+  return mine.filter((ink, at) => ink !== its[at]).length <= FEW_INKED;
+}
+
+const inks = new WeakMap<Mark, readonly boolean[]>();
+
+function inkOf(mark: Mark): readonly boolean[] {
+  const known = inks.get(mark);
+  if (known) return known;
+  const { left, top } = mark.box;
+  const [width, height] = [boxWidth(mark.box), boxHeight(mark.box)];
+  const ink = Array.from({ length: INKED * INKED }, (_, at) => {
+    const [x, y] = [((at % INKED) + 0.5) / INKED, (Math.floor(at / INKED) + 0.5) / INKED];
+    return isOnMark(mark, [left + x * width, top + y * height], (0.7 / INKED) * Math.max(width, height));
+  });
+  inks.set(mark, ink);
+  return ink;
 }
 
 /** By what they are and where, so that it does not matter which was painted first. */
@@ -120,5 +134,8 @@ function keyOf({ ground, pattern, marks }: CellLook): string {
 /** Parts of a cell (or of the sign's own size), and points of `SAMPLES` squared, by which two of one kind may differ. */
 const NEAR = 0.1;
 const FEW_POINTS = Math.floor(SAMPLES / 2);
+/** Points to a side at which the ink of a shape is looked for, and how many of them may differ: rounding moves an edge over some. */
+const INKED = 14;
+const FEW_INKED = 10;
 /** Kinds from which on this is no chart and need not be looked into closely. */
 const MOST_COMPARED = 300;

@@ -10,7 +10,7 @@ export function signPicture({ ground, pattern, marks }: CellLook): string[] {
   const dark = (colour: string): number =>
     Math.min(9, Math.round((Math.abs(lightness(colour) - paper) / 100) * 9 + (colour === ground ? 0 : 1)));
   const at = (x: number, y: number): number => {
-    const painted = marks.findLast((mark) => isOn(mark, [x, y]));
+    const painted = marks.findLast((mark) => isOnMark(mark, [x, y], 0.55 / SYMBOL_SIDE));
     if (painted) return dark(painted.colour);
     const under = pattern?.[Math.floor(y * SAMPLES) * SAMPLES + Math.floor(x * SAMPLES)];
     return under ? dark(under) : 0;
@@ -24,12 +24,9 @@ export function signPicture({ ground, pattern, marks }: CellLook): string[] {
 
 const lightness = (hex: string): number => labFromHex(hex)?.[0] ?? 0;
 
-function isOn({ kind, runs }: Mark, point: Point): boolean {
-  if (kind === "stroke") {
-    return runs.some((run) =>
-      run.some((to, index) => index > 0 && distance(point, run[index - 1]!, to) < 0.6 / SYMBOL_SIDE),
-    );
-  }
+/** Whether a shape has ink at a point of its cell; a line is as wide as `reach` to both sides at least. */
+export function isOnMark({ kind, runs }: Mark, point: Point, reach: number): boolean {
+  if (kind === "stroke") return nearRuns(runs, point, reach);
   if (kind !== "area" && kind !== "bar") return false;
   let inside = false;
   for (const run of runs)
@@ -38,12 +35,12 @@ function isOn({ kind, runs }: Mark, point: Point): boolean {
       if (y1 > point[1] !== y2 > point[1] && point[0] < x1 + ((point[1] - y1) / (y2 - y1)) * (x2 - x1))
         inside = !inside;
     }
-  if (inside || kind === "area") return inside;
   // A bar thinner than a square of the picture must not fall between their middles.
-  return runs.some((run) =>
-    run.some((to, index) => index > 0 && distance(point, run[index - 1]!, to) < 0.5 / SYMBOL_SIDE),
-  );
+  return inside || (kind === "bar" && nearRuns(runs, point, reach));
 }
+
+const nearRuns = (runs: Mark["runs"], point: Point, reach: number): boolean =>
+  runs.some((run) => run.some((to, index) => index > 0 && distance(point, run[index - 1]!, to) < reach));
 
 function distance([px, py]: Point, [ax, ay]: Point, [bx, by]: Point): number {
   const [dx, dy] = [bx - ax, by - ay];
