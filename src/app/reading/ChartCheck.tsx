@@ -25,13 +25,21 @@ import type { Reading } from "./useReading.ts";
 import { useSheetPictures } from "./useSheetPictures.ts";
 import { cellWords, colourWords, countWords } from "./words.ts";
 
-type Part = "cells" | "grid" | "colours";
+/** "picture" is a part of its own where parts take turns. */
+type Part = "picture" | "cells" | "grid" | "colours";
 
 interface ChartCheckProps {
   readonly reading: Reading;
   readonly chart: ChartInHand;
   readonly say: (sentence: string) => void;
 }
+
+const PART_NAMES: Readonly<Record<Part, string>> = {
+  picture: "Picture",
+  cells: "Cells",
+  grid: "Grid",
+  colours: "Colours",
+};
 
 /** The cells at half strength, so that picture and reading are both seen. */
 const FIRST_COVER = 0.5;
@@ -180,13 +188,8 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     else return false;
     return true;
   };
-  const names = {
-    cells: left.length > 0 ? `Cells, ${left.length} in doubt` : "Cells",
-    grid: "Grid",
-    colours: "Colours",
-  };
   return (
-    <div className="chart-check">
+    <div className="chart-check" data-part={part}>
       <div className="check-picture">
         {pictures && sheet ? (
           <SheetView
@@ -205,6 +208,46 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             }
             onChoose={choose}
             onKey={onKey}
+            tools={
+              <>
+                <label className="cover">
+                  <span>Picture</span>
+                  <input
+                    type="range"
+                    min={0}
+                    max={100}
+                    step={5}
+                    value={Math.round(cover * 100)}
+                    aria-label="How thickly the read cells lie over the picture, per cent"
+                    onChange={(event) => setCover(Number(event.target.value) / 100)}
+                  />
+                  <span>cells</span>
+                </label>
+                {parts.length > 1 && (
+                  <label className="cover">
+                    <span>On</span>
+                    <select
+                      className="field"
+                      value={shownPart}
+                      aria-label="Which part of the chart is shown"
+                      onChange={(event) => {
+                        setCell(null);
+                        setShownPart(Number(event.target.value));
+                      }}
+                    >
+                      {parts.map((one, index) => {
+                        const its = sheets.find(({ key: sheetKey }) => sheetKey === one.sheet);
+                        return (
+                          <option key={index} value={index}>
+                            {its ? sheetName(its) : `part ${index + 1}`}
+                          </option>
+                        );
+                      })}
+                    </select>
+                  </label>
+                )}
+              </>
+            }
           >
             {(look) =>
               part === "grid" && draftGrid && shownDraft && pictures ? (
@@ -217,50 +260,25 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             {sheet ? "Opening the picture…" : "There is no picture of this chart."}
           </div>
         )}
-        <div className="check-tools">
-          <label className="cover">
-            <span>Picture</span>
-            <input
-              type="range"
-              min={0}
-              max={100}
-              step={5}
-              value={Math.round(cover * 100)}
-              aria-label="How thickly the read cells lie over the picture, per cent"
-              onChange={(event) => setCover(Number(event.target.value) / 100)}
-            />
-            <span>cells</span>
-          </label>
-          {parts.length > 1 && (
-            <label className="cover">
-              <span>On</span>
-              <select
-                className="field"
-                value={shownPart}
-                aria-label="Which part of the chart is shown"
-                onChange={(event) => {
-                  setCell(null);
-                  setShownPart(Number(event.target.value));
-                }}
-              >
-                {parts.map((one, index) => {
-                  const its = sheets.find(({ key: sheetKey }) => sheetKey === one.sheet);
-                  return (
-                    <option key={index} value={index}>
-                      {its ? sheetName(its) : `part ${index + 1}`}
-                    </option>
-                  );
-                })}
-              </select>
-            </label>
-          )}
-        </div>
       </div>
       <div className="check-side">
         <div className="check-parts tool-group" role="group" aria-label="What is put right">
-          {(["cells", "grid", "colours"] as const).map((one) => (
-            <button key={one} type="button" className="button" aria-pressed={part === one} onClick={() => setPart(one)}>
-              {names[one]}
+          {(["picture", "cells", "grid", "colours"] as const).map((one) => (
+            <button
+              key={one}
+              type="button"
+              className="button"
+              data-part={one}
+              aria-pressed={part === one}
+              onClick={() => setPart(one)}
+            >
+              {PART_NAMES[one]}
+              {one === "cells" && left.length > 0 && (
+                <span className="count">
+                  {left.length}
+                  <span className="unseen"> in doubt</span>
+                </span>
+              )}
             </button>
           ))}
         </div>
@@ -269,7 +287,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             {sentence}
           </p>
         ))}
-        {part === "cells" && (
+        {(part === "cells" || part === "picture") && (
           <CellsPanel
             chart={chart}
             pictures={pictures}

@@ -47,6 +47,8 @@ interface SheetViewProps {
   readonly onChoose: (place: ShownPlace) => void;
   /** Keys that mean something to whoever shows the sheet; true where it was one. */
   readonly onKey: (event: KeyboardEvent) => boolean;
+  /** What stands beneath the sheet, beside how closely it is looked at. */
+  readonly tools?: ReactNode;
   /** What lies over the sheet, such as handles; handed the look. */
   readonly children?: (look: Look) => ReactNode;
 }
@@ -60,7 +62,8 @@ const VISITED = 22;
 const STILL = 5;
 
 export function SheetView(props: SheetViewProps): ReactNode {
-  const { pictures, name, cells, cover, chosen, doubtful, alike, draft, label, onChoose, onKey, children } = props;
+  const { pictures, name, cells, cover, chosen, doubtful, alike, draft, label, onChoose, onKey, tools, children } =
+    props;
   const frame = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const layer = useRef<HTMLCanvasElement | null>(null);
@@ -93,9 +96,11 @@ export function SheetView(props: SheetViewProps): ReactNode {
   const isLaying = draft !== null;
   const laying = useRef(isLaying);
   useEffect(() => {
+    // Where parts take turns the sheet may have no room yet.
+    if (view.width === 0) return;
     if (isLaying && !laying.current) setLook(onChart());
     laying.current = isLaying;
-  }, [isLaying, onChart]);
+  }, [isLaying, onChart, view.width]);
 
   // A cell that is visited is brought into view, large enough to be seen.
   const lastChosen = useRef<string>("");
@@ -236,33 +241,42 @@ export function SheetView(props: SheetViewProps): ReactNode {
         />
         {look && children?.(look)}
       </div>
-      <div className="sheet-zoom tool-group" role="group" aria-label="How closely">
-        <button type="button" className="tool" aria-label="Nearer" title="Nearer (+)" onClick={() => near(NEARER ** 2)}>
-          <Icon name="bigger" />
-        </button>
-        <button
-          type="button"
-          className="tool"
-          aria-label="From farther away"
-          title="From farther away (−)"
-          onClick={() => near(1 / NEARER ** 2)}
-        >
-          <Icon name="smaller" />
-        </button>
-        <button
-          type="button"
-          className="tool"
-          aria-label="All of it"
-          title="All of it (0)"
-          onClick={() => setLook(whole())}
-        >
-          <Icon name="whole" />
-        </button>
-        {grid && (
-          <button type="button" className="tool sheet-on-chart" onClick={() => setLook(onChart())}>
-            The chart
+      <div className="sheet-tools">
+        {tools}
+        <div className="sheet-zoom tool-group" role="group" aria-label="How closely">
+          <button
+            type="button"
+            className="tool"
+            aria-label="Nearer"
+            title="Nearer (+)"
+            onClick={() => near(NEARER ** 2)}
+          >
+            <Icon name="bigger" />
           </button>
-        )}
+          <button
+            type="button"
+            className="tool"
+            aria-label="From farther away"
+            title="From farther away (−)"
+            onClick={() => near(1 / NEARER ** 2)}
+          >
+            <Icon name="smaller" />
+          </button>
+          <button
+            type="button"
+            className="tool"
+            aria-label="All of it"
+            title="All of it (0)"
+            onClick={() => setLook(whole())}
+          >
+            <Icon name="whole" />
+          </button>
+          {grid && (
+            <button type="button" className="tool sheet-on-chart" onClick={() => setLook(onChart())}>
+              The chart
+            </button>
+          )}
+        </div>
       </div>
     </div>
   );
