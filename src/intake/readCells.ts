@@ -63,7 +63,9 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     Math.pow(luma(flat, cell) / Math.max(1e-4, luma(light, cell)) / luma(white, 0), 1 / 2.2),
   );
   const marks = marksOf(patches, around, inside, gain);
-  const { of, list } = kindsOf(labs, marks, options.colours);
+  const list = kindsOf(labs, marks, options.colours);
+  const of = new Int32Array(labs.length);
+  for (const [kind, { cells }] of list.entries()) for (const cell of cells) of[cell] = kind;
   const text: string[] = [];
   const sure: string[] = [];
   const uncertain: [number, number][] = [];

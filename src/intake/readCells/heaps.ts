@@ -24,10 +24,12 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
   for (;;) {
     const heaps = count();
     const means = meansOf(reduced, of, heaps);
+    const lists = means.map((mean): { cells: number[]; mean: Float64Array } => ({ cells: [], mean }));
+    for (let point = 0; point < n; point++) lists[of[point]!]!.cells.push(point);
     let [from, into, smallest] = [-1, -1, 1];
     for (let one = 0; one < heaps; one++)
       for (let other = 0; other < one; other++) {
-        const apart = separation(reduced, of, means, one, other, least);
+        const apart = separation(reduced, reduced.values, lists[one]!, lists[other]!, least);
         if (apart < smallest) [from, into, smallest] = [one, other, apart];
       }
     if (from < 0) break;
@@ -36,34 +38,31 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
   return { of, count: count() };
 }
 
-/** From 1 on two heaps are two. */
-function separation(
-  points: Points,
-  of: Int32Array,
-  means: Float64Array[],
-  one: number,
-  other: number,
+interface Heap {
+  readonly cells: readonly number[];
+  readonly mean: Float64Array;
+}
+
+/** How surely two heaps are two; they are from 1. `values` are of the points' length. */
+export function separation(
+  { length }: { readonly length: number },
+  values: Float32Array,
+  one: Heap,
+  other: Heap,
   least: number,
 ): number {
-  const { length, values } = points;
-  const way = means[one]!.map((value, axis) => value - means[other]![axis]!);
+  const way = one.mean.map((value, axis) => value - other.mean[axis]!);
   const distance = Math.hypot(...way);
   if (distance < least) return (0.5 * distance) / least;
-  const sums = [0, 0];
-  const counts = [0, 0];
-  for (let point = 0; point < of.length; point++) {
-    const side = of[point] === one ? 0 : of[point] === other ? 1 : -1;
-    if (side < 0) continue;
-    const middle = side === 0 ? means[one]! : means[other]!;
-    let along = 0;
-    for (let axis = 0; axis < length; axis++)
-      along += ((values[point * length + axis]! - middle[axis]!) * way[axis]!) / distance;
-    sums[side]! += along * along;
-    counts[side]! += 1;
-  }
-  const pooled = Math.sqrt((sums[0]! + sums[1]!) / Math.max(1, counts[0]! + counts[1]! - 2));
-  const scatter = Math.max(least / 8, pooled);
-  const needed = Math.min(counts[0]!, counts[1]!) < FEW ? LONE_APART : APART_IN_SCATTER;
+  let squares = 0;
+  for (const { cells, mean } of [one, other])
+    for (const cell of cells) {
+      let along = 0;
+      for (let axis = 0; axis < length; axis++) along += (values[cell * length + axis]! - mean[axis]!) * way[axis]!;
+      squares += (along / distance) ** 2;
+    }
+  const scatter = Math.max(least / 8, Math.sqrt(squares / Math.max(1, one.cells.length + other.cells.length - 2)));
+  const needed = Math.min(one.cells.length, other.cells.length) < FEW ? LONE_APART : APART_IN_SCATTER;
   return distance / scatter / needed;
 }
 

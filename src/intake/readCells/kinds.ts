@@ -1,20 +1,13 @@
 /** Which cells are of one chart colour: the same ground, and the same sign on it. */
 import type { Lab } from "../../colour/lab.ts";
 import { clusterColours } from "../../raster/cluster.ts";
-import { heapsOf } from "./heaps.ts";
+import { heapsOf, separation } from "./heaps.ts";
 import type { Marks } from "./marks.ts";
-
-export interface Kinds {
-  /** For each cell its kind, from 0, most cells first. */
-  readonly of: Int32Array;
-  readonly list: readonly Kind[];
-}
 
 export interface Kind {
   readonly cells: readonly number[];
+  /** The usual colour of their grounds. */
   readonly lab: Lab;
-  /** The heap of grounds it belongs to. */
-  readonly ground: number;
   /** Mean of its cells' marks; null where cells are too small for any. */
   readonly mark: Float64Array | null;
   /** Whether there is a sign in it. */
@@ -22,44 +15,58 @@ export interface Kind {
 }
 
 /** Root mean square in bytes: marks that differ less are the same, and what is less is no sign. */
-const LEAST_MARK = 6;
+export const LEAST_MARK = 6;
 
-export function kindsOf(
-  labs: readonly Lab[],
-  trust: Float32Array,
-  marks: Marks | null,
-  count: number | undefined,
-): Kinds {
-  const grounds = clusterColours(labs, { ...(count === undefined || marks ? {} : { count }) });
-  const heaps: { cells: number[]; ground: number }[] = [];
-  for (let ground = 0; ground < grounds.centres.length; ground++) {
-    const cells = labs.flatMap((_, cell) => (grounds.assignment[cell] === ground ? [cell] : []));
-    if (!marks) {
-      heaps.push({ cells, ground });
-      continue;
-    }
+/** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
+export function kindsOf(labs: readonly Lab[], marks: Marks | null, count: number | undefined): Kind[] {
+  const grounds = clusterColours(labs, count === undefined || marks ? {} : { count });
+  const members: number[][] = grounds.centres.map(() => []);
+  for (let cell = 0; cell < labs.length; cell++) members[grounds.assignment[cell]!]!.push(cell);
+  const heaps = members.flatMap((cells) => {
+    if (!marks) return [cells];
     const { of, count: parts } = heapsOf(marks, cells, LEAST_MARK);
-    for (let part = 0; part < parts; part++)
-      heaps.push({ cells: cells.filter((_, index) => of[index] === part), ground });
-  }
-  const list = heaps
-    .map(({ cells, ground }): Kind => {
-      const mark = marks && meanMark(marks, cells);
-      return {
-        cells,
-        ground,
-        lab: medianLab(labs, cells),
-        mark,
-        signed: mark !== null && Math.hypot(...mark) > LEAST_MARK,
-      };
-    })
+    return Array.from({ length: parts }, (_, part) => cells.filter((_, index) => of[index] === part));
+  });
+  const joined = marks ? joinAlike(heaps, marks) : heaps;
+  return joined
+    .map((cells) => kindOf(labs, marks, cells))
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
-  const of = new Int32Array(labs.length);
-  for (const [kind, { cells }] of list.entries()) for (const cell of cells) of[cell] = kind;
-  return { of, list };
 }
 
-function meanMark({ length, values }: Marks, cells: readonly number[]): Float64Array {
+export function kindOf(labs: readonly Lab[], marks: Marks | null, cells: readonly number[]): Kind {
+  const mark = marks && meanOf(marks.values, marks.length, cells);
+  return { cells, lab: medianLab(labs, cells), mark, signed: mark !== null && Math.hypot(...mark) > LEAST_MARK };
+}
+
+/** Root mean square in bytes beyond which two heaps do not look alike, whatever their scatter. */
+const UNLIKE = 30;
+
+/** A large sign may be taken for the ground, and the ground for a sign: such cells look alike all the same. */
+function joinAlike(heaps: readonly number[][], marks: Marks): number[][] {
+  const { length, looks } = marks;
+  const list = heaps.map((cells) => ({
+    cells,
+    signed: Math.hypot(...meanOf(marks.values, length, cells)) > LEAST_MARK,
+    mean: meanOf(looks, length, cells),
+  }));
+  for (;;) {
+    let [into, from, least] = [-1, -1, 1];
+    for (const [one, first] of list.entries())
+      for (const [other, second] of list.slice(0, one).entries()) {
+        if (!first.signed || !second.signed) continue;
+        const distance = Math.hypot(...first.mean.map((value, at) => value - second.mean[at]!));
+        if (distance > UNLIKE) continue;
+        const apart = separation(marks, looks, first, second, LEAST_MARK);
+        if (apart < least) [into, from, least] = [other, one, apart];
+      }
+    if (from < 0) return list.map(({ cells }) => cells);
+    const cells = [...list[into]!.cells, ...list[from]!.cells];
+    list[into] = { cells, signed: true, mean: meanOf(looks, length, cells) };
+    list.splice(from, 1);
+  }
+}
+
+function meanOf(values: Float32Array, length: number, cells: readonly number[]): Float64Array {
   const mean = new Float64Array(length);
   for (const cell of cells) for (let at = 0; at < length; at++) mean[at]! += values[cell * length + at]! / cells.length;
   return mean;

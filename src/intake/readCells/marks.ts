@@ -7,8 +7,8 @@ export interface Marks {
   readonly length: number;
   /** Cell by cell; their distance is about a root mean square in bytes over the window. */
   readonly values: Float32Array;
-  /** What a plain cell, a byte lighter in luma, redder or bluer, would add to each number: three lists of `length`. */
-  readonly plain: readonly [Float32Array, Float32Array, Float32Array];
+  /** The same with the ground added: how the cell looks, whichever of its colours is taken for the ground. */
+  readonly looks: Float32Array;
 }
 
 /** Squares to a side in which lightness, and the two hues together, are compared: fine enough for a ring beside a square. */
@@ -31,10 +31,17 @@ export function marksOf(
   if (side < FEWEST_SAMPLES) return null;
   const length = FINE * FINE + 2 * COARSE * COARSE;
   const values = new Float32Array(cells.length * length);
+  const looks = new Float32Array(cells.length * length);
   const window = windowOf(side);
   const [fine, coarse] = [poolOf(side, FINE, window), poolOf(side, COARSE, window)];
   const each = side * side;
   const luma = new Float32Array(each);
+  // What one byte more all over a cell would add to each number.
+  const shares = new Float32Array(length);
+  const ones = new Float32Array(each).fill(1);
+  pool(ones, fine, shares, 0);
+  pool(ones, coarse, shares, FINE * FINE);
+  pool(ones, coarse, shares, FINE * FINE + COARSE * COARSE);
   const red = new Float32Array(each);
   const blue = new Float32Array(each);
   for (const [index, cell] of cells.entries()) {
@@ -46,19 +53,17 @@ export function marksOf(
       red[sample] = dr - luma[sample]!;
       blue[sample] = db - luma[sample]!;
     }
-    const to = values.subarray(index * length, (index + 1) * length);
-    pool(luma, fine, to.subarray(0, FINE * FINE));
-    pool(red, coarse, to.subarray(FINE * FINE, FINE * FINE + COARSE * COARSE));
-    pool(blue, coarse, to.subarray(FINE * FINE + COARSE * COARSE));
+    pool(luma, fine, values, index * length);
+    pool(red, coarse, values, index * length + FINE * FINE);
+    pool(blue, coarse, values, index * length + FINE * FINE + COARSE * COARSE);
+    const plain = (0.299 * r + 0.587 * g + 0.114 * b) * raise;
+    const ground = [plain, r * raise - plain, b * raise - plain];
+    for (let at = 0; at < length; at++) {
+      const part = at < FINE * FINE ? 0 : at < FINE * FINE + COARSE * COARSE ? 1 : 2;
+      looks[index * length + at] = values[index * length + at]! + ground[part]! * shares[at]!;
+    }
   }
-  const ones = new Float32Array(each).fill(1);
-  const plain = [0, 1, 2].map((part) => {
-    const list = new Float32Array(length);
-    const from = part === 0 ? 0 : FINE * FINE + (part - 1) * COARSE * COARSE;
-    pool(ones, part === 0 ? fine : coarse, list.subarray(from, from + (part === 0 ? FINE * FINE : COARSE * COARSE)));
-    return list;
-  }) as [Float32Array, Float32Array, Float32Array];
-  return { length, values, plain };
+  return { length, values, looks };
 }
 
 function windowOf(side: number): Float64Array {
@@ -99,10 +104,10 @@ function poolOf(side: number, squares: number, window: Float64Array): Pool {
   return pool;
 }
 
-function pool(samples: Float32Array, { squares, parts }: Pool, out: Float32Array): void {
+function pool(samples: Float32Array, { squares, parts }: Pool, out: Float32Array, from: number): void {
   for (let sample = 0, at = 0; sample < samples.length; sample++)
     for (let corner = 0; corner < 4; corner++, at++) {
       const square = squares[at]!;
-      if (square >= 0) out[square]! += samples[sample]! * parts[at]!;
+      if (square >= 0) out[from + square]! += samples[sample]! * parts[at]!;
     }
 }
