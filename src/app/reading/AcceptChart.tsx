@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import { labOfShade } from "../../colour/shade.ts";
-import type { ReadChart } from "../../intake/readChart.ts";
+import type { ReadChart, ReadColour } from "../../intake/readChart.ts";
 import { useBench } from "../shell/bench.ts";
 import { useShelf } from "../stash/useShelf.ts";
 import { Choice } from "../wishes/controls.tsx";
@@ -16,6 +16,7 @@ import {
   type ComingChart,
   type ComingColour,
 } from "./accepting.ts";
+import { ChartThumb } from "./ChartThumb.tsx";
 import { ColourRow } from "./ColourRow.tsx";
 import { countWords, sizeWords } from "./words.ts";
 
@@ -23,6 +24,9 @@ interface AcceptChartProps {
   readonly charts: readonly ReadChart[];
   readonly onDone: () => void;
 }
+
+/** CSS pixels of the longer side. */
+const PICTURE = 240;
 
 type Into = "pattern" | "project";
 
@@ -48,6 +52,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
     return new Map([...all].filter(([, id]) => id !== ""));
   }, [found, said]);
   const twice = [...matched.values()].find((id, at, all) => all.indexOf(id) !== at);
+  const shaded = useMemo(() => charts.map((_, at) => coloursIn(coming, at)), [charts, coming]);
   const unknown = coming.filter(({ colour }) => colour.assumed && colour.uncertainty === undefined);
   const laid = shelf.yarns.length;
 
@@ -108,6 +113,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
               ]}
               onChoose={(worked) => change(at, { worked })}
             />
+            <ChartThumb rows={chart.rows} colours={shaded[at]!} side={PICTURE} />
           </fieldset>
         ))}
         <Choice
@@ -210,3 +216,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
     </form>
   );
 }
+
+/** By the letters of one of the charts. */
+const coloursIn = (coming: readonly ComingColour[], at: number): Record<string, ReadColour> =>
+  Object.fromEntries(coming.flatMap(({ colour, ids }) => (typeof ids[at] === "string" ? [[ids[at], colour]] : [])));

@@ -14,12 +14,13 @@ import { fileWords } from "./words.ts";
 interface ByHandProps {
   readonly reading: Reading;
   readonly sheet: SheetInHand;
+  readonly say: (sentence: string) => void;
   readonly onRead: (key: string) => void;
 }
 
 let last = 0;
 
-export function ByHand({ reading, sheet, onRead }: ByHandProps): ReactNode {
+export function ByHand({ reading, sheet, say, onRead }: ByHandProps): ReactNode {
   const pictures = useSheetPictures(sheet);
   const [draft, setDraft] = useState<GridDraft | null>(null);
   const [wrong, setWrong] = useState<readonly string[]>([]);
@@ -34,6 +35,7 @@ export function ByHand({ reading, sheet, onRead }: ByHandProps): ReactNode {
     const key = `${sheet.key} by hand ${++last}`;
     const chart = chartInHand(key, fileWords(sheet.file.name), value, sheet.key, false);
     reading.act("a chart read by your grid", (charts) => [...charts, chart]);
+    say(`A chart read by your grid: ${value.looks.columns} stitches, ${value.looks.rows} rows.`);
     onRead(key);
   };
   return (

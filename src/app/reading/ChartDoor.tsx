@@ -161,6 +161,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
               key={handSheet.key}
               reading={reading}
               sheet={handSheet}
+              say={say}
               onRead={(key) => {
                 setByHand(null);
                 setShown(key);

@@ -1,8 +1,8 @@
 /** The charts that were found, each with a small picture: which one is looked at, and which go on. */
-import { useEffect, useMemo, useRef, type ReactNode } from "react";
+import type { ReactNode } from "react";
 import type { ChartInHand, SheetInHand } from "./reading.ts";
 import { doubtsOf, sheetName } from "./reading.ts";
-import { cellsTexture } from "./sheetDraw.ts";
+import { ChartThumb } from "./ChartThumb.tsx";
 import { TextField } from "../stash/fields.tsx";
 import { countWords, sizeWords } from "./words.ts";
 
@@ -14,6 +14,9 @@ interface ChartListProps {
   readonly onTake: (key: string, isTaken: boolean) => void;
   readonly onName: (key: string, name: string) => void;
 }
+
+/** CSS pixels. */
+const THUMB = 44;
 
 export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: ChartListProps): ReactNode {
   return (
@@ -32,7 +35,7 @@ export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: Cha
               aria-label={`${name}: ${sizeWords(columns, rows)}, ${doubts === 0 ? "no cell in doubt" : `${countWords(doubts, "cell")} in doubt`}`}
               onClick={() => onShow(key)}
             >
-              <ChartThumb chart={chart} />
+              <ChartThumb rows={chart.state.rows} colours={chart.state.colours} side={THUMB} />
               <span className="found-thumb-words">
                 <span>{sizeWords(columns, rows)}</span>
                 <span>{doubts === 0 ? "none in doubt" : `${countWords(doubts, "cell")} in doubt`}</span>
@@ -57,28 +60,5 @@ export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: Cha
         );
       })}
     </ul>
-  );
-}
-
-/** CSS pixels. */
-const THUMB = 44;
-
-export function ChartThumb({ chart }: { readonly chart: Pick<ChartInHand, "state"> }): ReactNode {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const { rows, colours } = chart.state;
-  const texture = useMemo(() => cellsTexture({ rows, colours }), [rows, colours]);
-  const scale = THUMB / Math.max(texture.width, texture.height);
-  const [width, height] = [Math.max(2, texture.width * scale), Math.max(2, texture.height * scale)];
-  useEffect(() => {
-    const context = canvas.current?.getContext("2d");
-    if (!context) return;
-    context.imageSmoothingEnabled = texture.width > context.canvas.width;
-    context.clearRect(0, 0, context.canvas.width, context.canvas.height);
-    context.drawImage(texture, 0, 0, context.canvas.width, context.canvas.height);
-  }, [texture]);
-  return (
-    <span className="found-thumb-picture" aria-hidden="true">
-      <canvas ref={canvas} width={Math.round(width * 2)} height={Math.round(height * 2)} style={{ width, height }} />
-    </span>
   );
 }
