@@ -5,6 +5,7 @@ import { regionBetween } from "../../chart/draw.ts";
 import { moved } from "../../chart/draw/move.ts";
 import { CountField, countIn } from "./CountField.tsx";
 import { DeskIcon } from "./DeskIcon.tsx";
+import { toChart } from "./DeskSurface.tsx";
 import { regionSize, regionWords, valueName } from "./deskWords.ts";
 import type { Desk } from "./useDesk.ts";
 
@@ -24,7 +25,11 @@ export function ChosenPart({ desk }: { readonly desk: Desk }): ReactNode {
     const text = copied.current || (await navigator.clipboard?.readText().catch(() => "")) || "";
     if (text === "") desk.tell("Nothing was copied here. Ctrl V on the chart pastes from elsewhere.");
     else desk.paste(text);
-    document.querySelector<HTMLElement>(".desk-scroll")?.focus();
+    toChart();
+  };
+  const thenChart = (act: () => unknown) => (): void => {
+    act();
+    toChart();
   };
   const button = (words: string, act: () => void, isOff = false): ReactNode => (
     <button type="button" className="button" disabled={isOff} onClick={act}>
@@ -43,19 +48,23 @@ export function ChosenPart({ desk }: { readonly desk: Desk }): ReactNode {
       </p>
       {held && (
         <div className="desk-acts">
-          {button("Lay it down", desk.layDown)}
-          {button("Let go", () => desk.stepBack())}
+          {button("Lay it down", thenChart(desk.layDown))}
+          {button("Let go", thenChart(desk.stepBack))}
         </div>
       )}
       <div className="desk-acts">
         {button("All", desk.chooseAll)}
         {button(`All in ${colour}`, desk.chooseColour)}
-        {button("None", () => desk.choose(null), !selection)}
+        {button(
+          "None",
+          thenChart(() => desk.choose(null)),
+          !selection,
+        )}
       </div>
       <div className="desk-acts">
         {button("Copy", copy, !selection && held?.kind !== "piece")}
         {button("Paste", () => void paste())}
-        {button("Pick up", desk.pickUp, !selection || held !== null)}
+        {button("Pick up", thenChart(desk.pickUp), !selection || held !== null)}
       </div>
       <div className="desk-acts">
         {(

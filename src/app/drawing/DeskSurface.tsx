@@ -245,7 +245,7 @@ function useKeys(desk: Desk, view: DeskView) {
     else if (key === "Escape") {
       penDown.current = false;
       if (!desk.stepBack()) return;
-    } else if (desk.grid.ids.includes(key)) desk.takeValue(desk.grid.ids.indexOf(key));
+    } else if (valueOf(desk.grid.ids, key) >= 0) desk.takeValue(valueOf(desk.grid.ids, key));
     else if (key === "+" || key === "=") view.zoomBy(ZOOM_STEP);
     else if (key === "-") view.zoomBy(1 / ZOOM_STEP);
     else return;
@@ -259,6 +259,15 @@ function useKeys(desk: Desk, view: DeskView) {
     onBlur: lift,
   };
 }
+
+/** A colour's letter takes it up; the other case will do where only one of them is a colour. @returns -1 for none */
+function valueOf(ids: readonly string[], key: string): number {
+  if (key.length !== 1 || ids.includes(key)) return ids.indexOf(key);
+  return ids.findIndex((id) => id.toLowerCase() === key.toLowerCase());
+}
+
+/** Where the keys go back to when a button has done what it does and is gone. */
+export const toChart = (): void => document.querySelector<HTMLElement>(".desk-scroll")?.focus({ preventScroll: true });
 
 /** The platform's own copy, cut and paste, while the keys are on the chart. */
 function useClipboard(desk: Desk, surface: RefObject<HTMLElement | null>): void {

@@ -12,7 +12,9 @@ export function Palette({ desk }: { readonly desk: Desk }): ReactNode {
   const current = colours[value];
   const close = (): void => {
     setForm(null);
-    requestAnimationFrame(() => document.getElementById(`${name}-${form}`)?.focus());
+    requestAnimationFrame(() =>
+      (document.getElementById(`${name}-${form}`) ?? document.getElementById(`${name}-new`))?.focus(),
+    );
   };
   return (
     <section className="desk-part" aria-labelledby={`${name}-title`}>

@@ -23,7 +23,7 @@ const PALE = "#ffffff";
 const THIN = "rgb(118 118 118 / 0.85)";
 const FONT = '"Bench", "Helvetica Neue", Arial, sans-serif';
 /** CSS pixels below which thin lines would be all that one sees. */
-const LINES_FROM = 4;
+const LINES_FROM = 6;
 
 /** @param changed the stitches that have; null: everything in view */
 export function paintDesk(context: CanvasRenderingContext2D, scene: DeskScene, changed: Region | null): void {

@@ -34,7 +34,9 @@ export function paintMarks(context: CanvasRenderingContext2D, scene: DeskScene, 
     path.lineTo(x, topOf(geometry, 0));
     twoTone(context, path, 1.5, [2, 5]);
   }
-  if (selection) twoTone(context, outline(grid, geometry, selection, scene), 1.5, [5, 4]);
+  // Many small outlines would be nothing but dashes.
+  if (selection?.mask) twoTone(context, outline(grid, geometry, selection, scene), 1, []);
+  else if (selection) twoTone(context, rectangle(geometry, selection, 0), 1.5, [5, 4]);
   if (held) twoTone(context, rectangle(geometry, held, 0), 2, [8, 3]);
   if (cursor) twoTone(context, rectangle(geometry, regionOfStitch(cursor), 1), 1.75, []);
   context.restore();
@@ -63,9 +65,8 @@ function rectangle(geometry: DeskGeometry, { rows, columns }: Region, outset: nu
   return path;
 }
 
-/** A rectangle, or the edges of the stitches that are chosen one by one, as far as they are in view. */
+/** The edges of stitches that are chosen one by one, as far as they are in view. */
 function outline(grid: Grid, geometry: DeskGeometry, selection: Selection, { scroll, view }: DeskScene): Path2D {
-  if (selection.mask === null) return rectangle(geometry, selection, 0);
   const path = new Path2D();
   const { stitch, row: high, columns: wide, rows: tall } = geometry;
   const rows = [

@@ -17,7 +17,7 @@ import { ChartList, type ChartDoor } from "./ChartList.tsx";
 const ChartDesk = lazy(() => import("../drawing/ChartDesk.tsx").then((module) => ({ default: module.ChartDesk })));
 const NewChart = lazy(() => import("./NewChart.tsx").then((module) => ({ default: module.NewChart })));
 
-export type PatternPart = "charts" | "draw" | "built";
+type PatternPart = "charts" | "draw" | "built";
 
 interface DoorProps {
   readonly onClose: () => void;
