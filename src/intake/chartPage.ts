@@ -1,7 +1,7 @@
 /** Charts off a page that is drawn, not photographed: what its shapes and letters say is taken exactly. */
 import type { Problem } from "../base/problem.ts";
 import { gridOfLines, cornersOfGrid, type ChartGrid, type Point } from "./chartGrid.ts";
-import { hasSign, keyOf, keyWordsOf, kindOfEntry, saysNoStitch, type KeyEntry } from "./chartPage/key.ts";
+import { hasSign, keyOf, keyWordsOf, kindOfEntry, nearestFirst, saysNoStitch, type KeyEntry } from "./chartPage/key.ts";
 import { kindsOf, type Kinds } from "./chartPage/kinds.ts";
 import { regionsOfLetters } from "./chartPage/letterGrid.ts";
 import { missingCells } from "./chartPage/missing.ts";
@@ -149,7 +149,7 @@ function chartOf(found: FoundChart, { key, words, title, back }: PageAbout): Rea
 
 /** By kind: what the key calls it. Swatches speak first, then words of the form "× = rust". */
 function namesOf(
-  { kinds, painted }: FoundChart,
+  { kinds, painted, box }: FoundChart,
   key: readonly KeyEntry[],
   words: readonly Words[],
 ): Map<number, string> {
@@ -157,9 +157,9 @@ function namesOf(
   const name = (kind: number | null | undefined, text: string): void => {
     if (kind !== null && kind !== undefined && kind >= 0 && !names.has(kind)) names.set(kind, text);
   };
-  for (const entry of key) name(kindOfEntry(entry.look, kinds.looks, painted.page), entry.words);
+  for (const entry of nearestFirst(key, box)) name(kindOfEntry(entry.look, kinds.looks, painted.page), entry.words);
   const signs = kinds.looks.map(textOf);
-  for (const { sign, words: text } of keyWordsOf(words)) {
+  for (const { sign, words: text } of nearestFirst(keyWordsOf(words), box)) {
     if (sign !== "") name(signs.indexOf(sign.normalize("NFKC")), text);
     else
       name(

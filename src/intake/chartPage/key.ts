@@ -8,6 +8,7 @@ import type { Words } from "./words.ts";
 export interface KeyEntry {
   readonly look: CellLook;
   readonly words: string;
+  readonly box: Box;
 }
 
 export interface AroundCharts {
@@ -21,11 +22,10 @@ export interface AroundCharts {
 
 /** Swatches and drawn signs with the words that stand by them. */
 export function keyOf({ pieces, glyphs, pictures, words, cell }: AroundCharts): KeyEntry[] {
-  const side = Math.min(cell.width, cell.height);
-  const small = pieces.filter(({ box, kind }) => {
-    const [width, height] = [boxWidth(box), boxHeight(box)];
-    return Math.max(width, height) <= LARGEST * side && (kind !== "bar" || Math.max(width, height) > 0);
-  });
+  // A swatch goes by the size of the cells, or by that of the words beside it where the cells are small.
+  const sizes = words.map(({ size }) => size).sort((one, other) => one - other);
+  const side = Math.max(Math.min(cell.width, cell.height), sizes[Math.floor(sizes.length / 2)] ?? 0);
+  const small = pieces.filter(({ box }) => Math.max(boxWidth(box), boxHeight(box)) <= LARGEST * side);
   const entries: KeyEntry[] = [];
   for (const box of swatchesOf(small, side)) {
     const label = labelOf(box, words);
@@ -34,20 +34,22 @@ export function keyOf({ pieces, glyphs, pictures, words, cell }: AroundCharts): 
       { across: [box.left, box.right], down: [box.top, box.bottom] },
       { pieces, glyphs, pictures },
     );
-    entries.push({ look: frame.cells[0]!, words: label });
+    entries.push({ look: frame.cells[0]!, words: label, box });
   }
   return entries;
 }
 
 /** Words of the form "× = rust": the sign as it is written, and what it is. */
-export function keyWordsOf(words: readonly Words[]): { readonly sign: string; readonly words: string }[] {
-  return words.flatMap(({ text }) =>
+export function keyWordsOf(
+  words: readonly Words[],
+): { readonly sign: string; readonly words: string; readonly box: Box }[] {
+  return words.flatMap(({ text, box }) =>
     text.split(/\s*[;,]\s+(?=\S{1,2}\s*[=:–—]|(?:blank|empty)\b)/i).flatMap((part) => {
       const found =
         /^(?:(blank|empty|no (?:sign|symbol|mark)|white|plain)(?: (?:square|cell|box)s?)?|(\S{1,2}))\s*[=:–—]\s*(\S.*)$/i.exec(
           part,
         );
-      return found ? [{ sign: found[2] ?? "", words: found[3]! }] : [];
+      return found ? [{ sign: found[2] ?? "", words: found[3]!, box }] : [];
     }),
   );
 }
@@ -165,6 +167,14 @@ export function kindOfEntry(entry: CellLook, kinds: readonly CellLook[], page: s
 }
 
 export const hasSign = ({ marks, pattern }: CellLook): boolean => marks.length > 0 || pattern !== null;
+
+/** Nearest first: where a page has several charts each may have its own key. */
+export function nearestFirst<T extends { readonly box: Box }>(entries: readonly T[], chart: Box): T[] {
+  const away = ({ box }: T): number =>
+    Math.max(0, box.left - chart.right, chart.left - box.right) +
+    Math.max(0, box.top - chart.bottom, chart.top - box.bottom);
+  return entries.toSorted((one, other) => away(one) - away(other));
+}
 
 /** Cells of a chart that a swatch may measure at most and at least, and by which its parts may stand apart. */
 const LARGEST = 4.5;
