@@ -15,6 +15,7 @@ import { ChartHead } from "./ChartHead.tsx";
 import { ChartList, type ChartDoor } from "./ChartList.tsx";
 
 const ChartDesk = lazy(() => import("../drawing/ChartDesk.tsx").then((module) => ({ default: module.ChartDesk })));
+const PictureDoor = lazy(() => import("../reading/ChartDoor.tsx").then((module) => ({ default: module.ChartDoor })));
 const NewChart = lazy(() => import("./NewChart.tsx").then((module) => ({ default: module.NewChart })));
 
 type PatternPart = "charts" | "draw" | "built";
@@ -24,7 +25,10 @@ interface DoorProps {
 }
 
 /** What takes the page's place while a chart comes in; each is loaded when it is asked for. */
-const DOORS = [{ key: "empty", name: "A new, empty chart", Door: NewChart }] satisfies readonly {
+const DOORS = [
+  { key: "picture", name: "From a picture, a PDF or a drawing", Door: PictureDoor },
+  { key: "empty", name: "A new, empty chart", Door: NewChart },
+] satisfies readonly {
   readonly key: string;
   readonly name: string;
   readonly Door: ComponentType<DoorProps>;
