@@ -1,6 +1,5 @@
 /** Where nothing was found on a sheet, or not what she wants: four corners and two counts, and it is read by those. */
 import { useMemo, useState, type ReactNode } from "react";
-import { problemSentence } from "../../base/problem.ts";
 import { gridBetween } from "../../intake/findGrids.ts";
 import { GridHandles } from "./GridHandles.tsx";
 import { GridPanel } from "./GridPanel.tsx";
@@ -30,8 +29,8 @@ export function ByHand({ reading, sheet, say, onRead }: ByHandProps): ReactNode 
     setWrong([]);
     const answer = await reading.lay(sheet, { ...now }, { snap });
     if (!answer) return;
-    const { value, problems } = answer;
-    if (!value) return setWrong(problems.map(problemSentence));
+    const { value, told } = answer;
+    if (!value) return setWrong(told);
     const key = `${sheet.key} by hand ${++last}`;
     const chart = chartInHand(key, fileWords(sheet.file.name), value, sheet.key, false);
     reading.act("a chart read by your grid", (charts) => [...charts, chart]);

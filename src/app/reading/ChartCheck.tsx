@@ -1,7 +1,6 @@
 /** A chart held against its picture and put right: its cells, its grid, its colours; every act can be taken back. */
 import { useCallback, useEffect, useMemo, useState, type KeyboardEvent, type ReactNode } from "react";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
-import { problemSentence } from "../../base/problem.ts";
 import { gridBetween } from "../../intake/findGrids.ts";
 import {
   addColour,
@@ -158,8 +157,8 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     setWrong([]);
     const answer = await lay(sheet, grid, options);
     if (!answer) return;
-    const { value, problems } = answer;
-    if (!value) return setWrong(problems.map(problemSentence));
+    const { value, told } = answer;
+    if (!value) return setWrong(told);
     act(name, (charts) =>
       changed(charts, key, (now) => {
         const next = withoutUnused(regrid(now.state, value, "place"));

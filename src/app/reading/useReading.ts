@@ -1,6 +1,7 @@
 /** The files in hand and the work on them: opened, their pages chosen, read one after the other; every act on the charts is a step back. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { problemSentence } from "../../base/problem.ts";
+import type { CellsRead } from "../../intake/cellLooks.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { ChartDesk } from "../worker/chartClient.ts";
 import { chartDesk } from "../worker/chartClient.ts";
@@ -39,7 +40,7 @@ export interface Reading {
     sheet: SheetInHand,
     grid: LaidGrid,
     options: LayOptions,
-  ) => Promise<Awaited<ReturnType<ChartDesk["lay"]>> | null>;
+  ) => Promise<{ readonly value: CellsRead | null; readonly told: readonly string[] } | null>;
   readonly stop: () => void;
   readonly goOn: () => void;
   readonly clear: () => void;
@@ -222,19 +223,13 @@ export function useReading(): Reading {
         return step.name;
       },
       lay: async (sheet: SheetInHand, grid: LaidGrid, options: LayOptions) => {
+        const asked = { id: sheet.source, file: sheet.file, page: sheet.page };
+        const hear: OnChartStage = (stage, share) => setProgress({ words: "the grid", stage, share });
         try {
-          return await desk.lay(
-            { id: sheet.source, file: sheet.file, page: sheet.page },
-            grid,
-            options,
-            (stage, share) => setProgress({ words: "the grid", stage, share }),
-          );
+          const { value, problems } = await desk.lay(asked, grid, options, hear);
+          return { value, told: problems.map(problemSentence) };
         } catch (reason) {
-          if (reason instanceof Stopped) return null;
-          return {
-            value: null,
-            problems: [{ where: "the reader", expected: "an answer", got: String(reason), severity: "fault" as const }],
-          };
+          return reason instanceof Stopped ? null : { value: null, told: [brokenSentence(reason)] };
         } finally {
           setProgress(null);
         }
