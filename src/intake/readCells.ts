@@ -10,9 +10,13 @@ import { kindsOf } from "./readCells/kinds.ts";
 import { evenLight } from "./readCells/lightField.ts";
 import { marksOf } from "./readCells/marks.ts";
 import { paperOf } from "./readCells/paper.ts";
+import { noStitchKinds } from "./readCells/noStitch.ts";
+import { seenKinds, type SeenKind } from "./readCells/signs.ts";
+import { surenessOf } from "./readCells/sureness.ts";
+import { bareCells } from "./readCells/bareCells.ts";
 import { takePatches } from "./readCells/patches.ts";
 import { widerGrid } from "./readCells/widerGrid.ts";
-import { ID_ORDER, type ReadColour } from "./readChart.ts";
+import { ID_ORDER, type ReadColour, type ReadSymbol } from "./readChart.ts";
 
 export interface CellOptions {
   /** How many colours the chart has, where she knows; otherwise it is found. */
@@ -27,8 +31,14 @@ export interface CellOptions {
   readonly onStep?: (share: number) => void;
 }
 
-const luma = (light: ArrayLike<number>, cell: number): number =>
-  0.3 * light[cell * 3]! + 0.6 * light[cell * 3 + 1]! + 0.1 * light[cell * 3 + 2]!;
+/** Sureness, 0 to 9, below which a cell is to be looked at again. */
+const DOUBTFUL = 4;
+
+/** A letter for each kind; "-" for what is no stitch, and for what is beyond all letters. */
+function namesOf(kinds: readonly SeenKind[], none: ReadonlySet<number>): string[] {
+  let next = 0;
+  return kinds.map((_, kind) => (none.has(kind) ? "-" : (ID_ORDER[next++] ?? "-")));
+}
 
 /** Cells around the chart that are looked at for the page. */
 const BORDER = 2;
@@ -59,39 +69,54 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const labs = inside.map((cell): Lab =>
     labFromLinear([0, 1, 2].map((channel) => flat[cell * 3 + channel]! / white[channel]!) as unknown as Lab),
   );
-  const gain = Float32Array.from(inside, (cell) =>
-    Math.pow(luma(flat, cell) / Math.max(1e-4, luma(light, cell)) / luma(white, 0), 1 / 2.2),
-  );
-  const marks = marksOf(patches, around, inside, gain);
-  const list = kindsOf(labs, marks, options.colours);
-  const of = new Int32Array(labs.length);
-  for (const [kind, { cells }] of list.entries()) for (const cell of cells) of[cell] = kind;
-  const text: string[] = [];
-  const sure: string[] = [];
-  const uncertain: [number, number][] = [];
-  for (let row = 0; row < rows; row++) {
-    let [line, sureness] = ["", ""];
-    for (let column = 0; column < columns; column++) {
-      const cell = row * columns + column;
-      line += ID_ORDER[of[cell]!]!;
-      sureness += "9";
+  const gains = new Float32Array(inside.length * 3);
+  for (const [index, cell] of inside.entries())
+    for (let channel = 0; channel < 3; channel++) {
+      const at = cell * 3 + channel;
+      gains[index * 3 + channel] = light[at]! > 0 ? flat[at]! / light[at]! / white[channel]! : 1 / white[channel]!;
     }
-    text.push(line);
-    sure.push(sureness);
-  }
-  const colours = Object.fromEntries(
-    list.map(({ lab }, kind): [string, ReadColour] => [ID_ORDER[kind]!, { hex: hexFromLab(lab), lab }]),
+  const marks = marksOf(patches, around, inside, gains);
+  const found = kindsOf(labs, marks, options.colours);
+  const { of, sure } = surenessOf(found, labs, marks, grounds.even);
+  const kinds = seenKinds(found, { patches, inside, gains });
+  const none = new Set(
+    noStitchKinds(kinds, {
+      columns,
+      rows,
+      page:
+        paper && labFromLinear([0, 1, 2].map((channel) => paper.light[channel]! / white[channel]!) as unknown as Lab),
+      legend: options.legend?.entries.flatMap(({ lab }) => (lab ? [lab] : [])) ?? [],
+      bare: bareCells(patches, BORDER),
+    }),
   );
+  const names = namesOf(kinds, none);
+  const digits = Array.from(sure, (share) => Math.max(0, Math.min(9, Math.floor(10 * share))));
+  const lines = (letter: (cell: number) => string): string[] =>
+    Array.from({ length: rows }, (_, row) =>
+      Array.from({ length: columns }, (_, column) => letter(row * columns + column)).join(""),
+    );
+  const uncertain = digits.flatMap((digit, cell): [number, number][] =>
+    digit < DOUBTFUL ? [[rows - Math.floor(cell / columns), columns - (cell % columns)]] : [],
+  );
+  const colours: Record<string, ReadColour> = {};
+  const symbols: Record<string, ReadSymbol> = {};
+  for (const [kind, { lab, picture }] of kinds.entries()) {
+    const id = names[kind]!;
+    if (id === "-") continue;
+    colours[id] = { hex: hexFromLab(lab), lab };
+    if (picture) symbols[id] = { text: null, picture };
+  }
   options.onStep?.(1);
   return {
     chart: {
-      rows: text,
+      rows: lines((cell) => names[of[cell]!]!),
       colours,
       confidence: 1 - uncertain.length / (rows * columns),
       box: cornersOfGrid(grid).map(([x, y]) => [x, y]),
       page: 1,
       uncertain,
-      sureness: sure,
+      sureness: lines((cell) => String(digits[cell])),
+      ...(Object.keys(symbols).length > 0 ? { symbols } : {}),
       grid,
     },
     looks: {
@@ -99,7 +124,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
       rows,
       labs: Float32Array.from(labs.flat()),
       spread: grounds.spread,
-      signs: new Int16Array(columns * rows).fill(-1),
+      signs: Int16Array.from(of, (kind) => (kinds[kind]!.picture ? kind : -1)),
       evenness: grounds.even,
     },
   };

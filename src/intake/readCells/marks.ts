@@ -20,12 +20,12 @@ const CLEAR = 0.28;
 /** Samples to a side below which nothing in a cell can be told from its blur. */
 const FEWEST_SAMPLES = 7;
 
-/** Null where cells are too small. `gain` is by how much each cell's light must be raised to be even: encoded, per cell. */
+/** Null where cells are too small. `gains` is by what each cell's linear light is multiplied, channel by channel. */
 export function marksOf(
   patches: Patches,
   grounds: Grounds,
   cells: readonly number[],
-  gain: Float32Array,
+  gains: Float32Array,
 ): Marks | null {
   const { side, bytes } = patches;
   if (side < FEWEST_SAMPLES) return null;
@@ -45,10 +45,19 @@ export function marksOf(
   const red = new Float32Array(each);
   const blue = new Float32Array(each);
   for (const [index, cell] of cells.entries()) {
-    const raise = gain[index]!;
+    // Light times a factor is, encoded, nearly its byte times the factor to the power of 1 / 2.2.
+    const [raiseRed, raiseGreen, raiseBlue] = [0, 1, 2].map((channel) => gains[index * 3 + channel]! ** (1 / 2.2)) as [
+      number,
+      number,
+      number,
+    ];
     const [r, g, b] = [grounds.colours[cell * 3]!, grounds.colours[cell * 3 + 1]!, grounds.colours[cell * 3 + 2]!];
     for (let sample = 0, at = cell * each * 3; sample < each; sample++, at += 3) {
-      const [dr, dg, db] = [(bytes[at]! - r) * raise, (bytes[at + 1]! - g) * raise, (bytes[at + 2]! - b) * raise];
+      const [dr, dg, db] = [
+        (bytes[at]! - r) * raiseRed,
+        (bytes[at + 1]! - g) * raiseGreen,
+        (bytes[at + 2]! - b) * raiseBlue,
+      ];
       luma[sample] = 0.299 * dr + 0.587 * dg + 0.114 * db;
       red[sample] = dr - luma[sample]!;
       blue[sample] = db - luma[sample]!;
@@ -56,8 +65,8 @@ export function marksOf(
     pool(luma, fine, values, index * length);
     pool(red, coarse, values, index * length + FINE * FINE);
     pool(blue, coarse, values, index * length + FINE * FINE + COARSE * COARSE);
-    const plain = (0.299 * r + 0.587 * g + 0.114 * b) * raise;
-    const ground = [plain, r * raise - plain, b * raise - plain];
+    const plain = 0.299 * r * raiseRed + 0.587 * g * raiseGreen + 0.114 * b * raiseBlue;
+    const ground = [plain, r * raiseRed - plain, b * raiseBlue - plain];
     for (let at = 0; at < length; at++) {
       const part = at < FINE * FINE ? 0 : at < FINE * FINE + COARSE * COARSE ? 1 : 2;
       looks[index * length + at] = values[index * length + at]! + ground[part]! * shares[at]!;

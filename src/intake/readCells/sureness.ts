@@ -1,0 +1,81 @@
+/** How sure every cell's reading is: how far it is on its way from its own kind to another. */
+import { din99FromLab } from "../../colour/din99.ts";
+import type { Lab } from "../../colour/lab.ts";
+import type { Kind } from "./kinds.ts";
+import type { Marks } from "./marks.ts";
+
+/** Marks nearer than this, root mean square in bytes, tell two kinds apart less than their grounds do. */
+const SAME_MARK = 9;
+
+export interface Surely {
+  /** For each cell its kind, which may be another than before. */
+  readonly of: Int32Array;
+  /** 0 to 1 for each cell. */
+  readonly sure: Float32Array;
+}
+
+/** `even` is the part of a cell that has its ground. */
+export function surenessOf(
+  kinds: readonly Kind[],
+  labs: readonly Lab[],
+  marks: Marks | null,
+  even: Float32Array,
+): Surely {
+  const points = labs.map(din99FromLab);
+  const looks = kinds.map(({ cells }) => marks && meanLook(marks, cells));
+  const grounds = kinds.map(({ cells }) => meanPoint(points, cells));
+  const of = new Int32Array(labs.length);
+  const sure = new Float32Array(labs.length).fill(1);
+  for (const [index, kind] of kinds.entries()) for (const cell of kind.cells) of[cell] = index;
+  const byGround = kinds.map((one) =>
+    kinds.map((other) => !one.mark || !other.mark || distance(one.mark, other.mark) < SAME_MARK),
+  );
+  for (let cell = 0; cell < labs.length; cell++) {
+    const own = of[cell]!;
+    let [nearest, farthest] = [own, 0];
+    for (const other of kinds.keys()) {
+      if (other === own) continue;
+      const way = byGround[own]![other]
+        ? partOfWay(points[cell]!, 0, grounds[own]!, grounds[other]!)
+        : partOfWay(marks!.looks, cell * marks!.length, looks[own]!, looks[other]!);
+      if (way > farthest) [nearest, farthest] = [other, way];
+    }
+    if (farthest > 0.5) {
+      of[cell] = nearest;
+      farthest = 1 - Math.min(1, farthest);
+    }
+    sure[cell] = 1 - 2 * Math.min(0.5, farthest);
+    // A plain cell that is not of one colour has something in it.
+    if (!kinds[own]!.signed) sure[cell] = Math.min(sure[cell]!, even[cell]! / PLAIN);
+  }
+  return { of, sure };
+}
+
+/** Part of a plain cell's inside that has its colour. */
+const PLAIN = 0.9;
+
+/** 0 at one, 1 at the other, seen along the way between them. */
+function partOfWay(values: ArrayLike<number>, from: number, one: ArrayLike<number>, other: ArrayLike<number>): number {
+  let [along, whole] = [0, 0];
+  for (let at = 0; at < one.length; at++) {
+    const step = other[at]! - one[at]!;
+    along += (values[from + at]! - one[at]!) * step;
+    whole += step * step;
+  }
+  return whole === 0 ? 0 : along / whole;
+}
+
+const distance = (one: Float64Array, other: Float64Array): number =>
+  Math.hypot(...one.map((value, at) => value - other[at]!));
+
+function meanLook({ looks, length }: Marks, cells: readonly number[]): Float64Array {
+  const mean = new Float64Array(length);
+  for (const cell of cells) for (let at = 0; at < length; at++) mean[at]! += looks[cell * length + at]! / cells.length;
+  return mean;
+}
+
+function meanPoint(points: readonly Lab[], cells: readonly number[]): Float64Array {
+  const mean = new Float64Array(3);
+  for (const cell of cells) for (let axis = 0; axis < 3; axis++) mean[axis]! += points[cell]![axis]! / cells.length;
+  return mean;
+}
