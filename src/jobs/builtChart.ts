@@ -6,6 +6,7 @@ import { THRESHOLDS } from "../audit/thresholds.ts";
 import { alignmentsOf, type Alignment } from "../chart/alignment.ts";
 import { findBands } from "../chart/bands.ts";
 import { laddersIn } from "../chart/catches.ts";
+import { centreOf } from "../chart/centres.ts";
 import { gridOf, type ChartBand } from "../chart/chart.ts";
 import { floatsInRow } from "../chart/floats.ts";
 import { mainColour } from "../chart/mainColour.ts";
@@ -35,6 +36,8 @@ export interface BuiltBand {
   readonly pattern: readonly string[];
   readonly repeat: Repeat;
   readonly axes: { readonly across: readonly number[]; readonly up: readonly number[] };
+  /** The column of one middle of its motif, .5 between two; the others follow a repeat apart. null where it has none. */
+  readonly middle: number | null;
   readonly shaded: BandStructure["shaded"];
   readonly echo: (BandEcho & { readonly rows: readonly [number, number] }) | null;
   /** Rows in which, in the pattern's own colours, the figure lies on the other side of its ground in value than in the rest of the band. */
@@ -116,6 +119,7 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
       pattern: idsOf(one.band.pattern),
       repeat: one.repeat,
       axes: { across: one.mirrors.across, up: one.mirrors.up },
+      middle: centreOf(grid, one)?.column ?? null,
       shaded: one.shaded,
       echo: one.echo && { ...one.echo, rows: bandOf.get(one.echo.of)!.band.rows },
       crossed: valueSides(plain, one.band).crossed,
