@@ -25,7 +25,10 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, count: number
   const heaps = members.flatMap((cells) => {
     if (!marks) return [cells];
     const { of, count: parts } = heapsOf(marks, cells, LEAST_MARK);
-    return Array.from({ length: parts }, (_, part) => cells.filter((_, index) => of[index] === part));
+    return joinHollow(
+      Array.from({ length: parts }, (_, part) => cells.filter((_, index) => of[index] === part)),
+      marks,
+    );
   });
   const joined = marks ? joinAlike(heaps, marks) : heaps;
   return joined
@@ -37,6 +40,23 @@ export function kindOf(labs: readonly Lab[], marks: Marks | null, cells: readonl
   const mark = marks && meanOf(marks.values, marks.length, cells);
   return { cells, lab: medianLab(labs, cells), mark, signed: mark !== null && Math.hypot(...mark) > LEAST_MARK };
 }
+
+/** Heaps that differ only near the cells' sides differ by what is beside them: every sign has its middle. */
+function joinHollow(heaps: number[][], marks: Marks): number[][] {
+  const joined: { cells: number[]; mean: Float64Array }[] = [];
+  for (const cells of heaps.toSorted((one, other) => other.length - one.length)) {
+    const mean = meanOf(marks.values, marks.length, cells);
+    const same = joined.find(
+      (other) => marks.core.reduce((sum, at) => sum + (mean[at]! - other.mean[at]!) ** 2, 0) < LEAST_CORE ** 2,
+    );
+    if (same) same.cells.push(...cells);
+    else joined.push({ cells: [...cells], mean });
+  }
+  return joined.map(({ cells }) => cells);
+}
+
+/** Root mean square in bytes, of the middle's part in it. */
+const LEAST_CORE = 4.5;
 
 /** Root mean square in bytes beyond which two heaps do not look alike, whatever their scatter. */
 const UNLIKE = 30;

@@ -7,6 +7,8 @@ export interface Marks {
   readonly length: number;
   /** Cell by cell; their distance is about a root mean square in bytes over the window. */
   readonly values: Float32Array;
+  /** Which of the numbers are of the cell's middle. */
+  readonly core: readonly number[];
   /** The same with the ground added: how the cell looks, whichever of its colours is taken for the ground. */
   readonly looks: Float32Array;
 }
@@ -72,7 +74,10 @@ export function marksOf(
       looks[index * length + at] = values[index * length + at]! + ground[part]! * shares[at]!;
     }
   }
-  return { length, values, looks };
+  const core = Array.from({ length: FINE * FINE }, (_, at) => at).filter((at) =>
+    [at % FINE, Math.floor(at / FINE)].every((place) => place >= FINE / 4 && place < (3 * FINE) / 4),
+  );
+  return { length, values, looks, core };
 }
 
 function windowOf(side: number): Float64Array {

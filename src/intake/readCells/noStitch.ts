@@ -15,67 +15,79 @@ export interface Narrowing {
 
 /** Kinds, by their number, that are no stitch. */
 export function noStitchKinds(kinds: readonly SeenKind[], narrowing: Narrowing): number[] {
-  if (kinds.length < 2) return [];
-  return kinds.flatMap((kind, index) => (isNoStitch(kind, kinds, narrowing) ? [index] : []));
+  const none: number[] = [];
+  if (kinds.length < 2) return none;
+  // What is left out may have fallen into several kinds, by what is beside it: one begins where another ends.
+  for (let before = -1; before !== none.length;) {
+    before = none.length;
+    for (const index of kinds.keys())
+      if (!none.includes(index) && isNoStitch(index, kinds, none, narrowing)) none.push(index);
+  }
+  return none;
 }
 
 /** CIELAB: what is drawn as "no stitch" grey has hardly any chroma and is neither black nor white. */
 const GREY_CHROMA = 9;
 const GREY_FROM = 48;
-const GREY_TO = 93;
+const GREY_TO = 90;
 /** CIE 1976 difference within which two colours of a picture are one. */
 const SAME = 8;
 /** Part of a kind's cells that must lie as what is left out of a chart lies. */
 const LIES_SO = 0.97;
 /** Part of the chart that may be left out. */
 const MOST = 0.75;
-const FEWEST = 4;
 /** Part of its cells that have no lines about them, from which a kind is missing rather than blank. */
 const BARE = 0.7;
 
-function isNoStitch(kind: SeenKind, kinds: readonly SeenKind[], narrowing: Narrowing): boolean {
+function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly number[], narrowing: Narrowing): boolean {
   const { columns, rows, page, legend, bare } = narrowing;
-  const { cells, lab } = kind;
-  if (cells.length < FEWEST || cells.length > MOST * columns * rows) return false;
-  const chroma = Math.hypot(lab[1], lab[2]);
-  const isPage = page !== null && apart(lab, page) < SAME;
-  if (kind.signed && !kind.hatched) return false;
+  const { cells, lab, signed, hatched } = kinds[index]!;
+  if (cells.length > MOST * columns * rows) return false;
+  const known = none.map((other) => kinds[other]!);
+  const likeKnown = known.some((other) => apart(other.lab, lab) < 1.5 * SAME);
+  if (signed && !hatched && !likeKnown) return false;
   const missing = cells.reduce((sum, cell) => sum + bare[cell]!, 0) > BARE * cells.length;
-  if (!kind.hatched && legend.some((other) => apart(other, lab) < SAME) && !missing) return false;
-  const grey = chroma < GREY_CHROMA && lab[0] > GREY_FROM && lab[0] < GREY_TO;
-  if (!kind.hatched && !isPage && !grey) return false;
+  if (!hatched && !missing && legend.some((other) => apart(other, lab) < SAME)) return false;
+  const grey = Math.hypot(lab[1], lab[2]) < GREY_CHROMA && lab[0] > GREY_FROM && lab[0] < GREY_TO;
+  const isPage = page !== null && apart(lab, page) < SAME;
+  if (!hatched && !isPage && !grey && !likeKnown) return false;
   // One other colour alone may be a figure on its ground.
-  if (!missing && !kind.hatched && kinds.length < 3 && !grey) return false;
-  return liesOutside(cells, columns, rows);
+  if (!missing && !hatched && !grey && kinds.length < 3) return false;
+  const own = new Uint8Array(columns * rows);
+  for (const cell of cells) own[cell] = 1;
+  for (const other of known) for (const cell of other.cells) own[cell] = 2;
+  if (hasFullRow(own, columns, rows)) return false;
+  const least = missing || hatched || likeKnown ? 1 : DEEP;
+  return (
+    Math.max(
+      explained(own, columns, rows, false, least),
+      missing || hatched ? explained(own, columns, rows, true, least) : 0,
+    ) >=
+    LIES_SO * cells.length
+  );
 }
 
 const apart = (one: Lab, other: Lab): number => Math.hypot(one[0] - other[0], one[1] - other[1], one[2] - other[2]);
 
-/** Whether cells lie in columns that end at the top, or at both sides in rows that grow longer upwards (or all so downwards). */
-function liesOutside(cells: readonly number[], columns: number, rows: number): boolean {
-  const own = new Uint8Array(columns * rows);
-  for (const cell of cells) own[cell] = 1;
-  let full = 0;
-  for (let row = 0; row < rows; row++) {
-    let count = 0;
-    for (let column = 0; column < columns; column++) count += own[row * columns + column]!;
-    if (count === columns) full += count;
-  }
-  // Plain rows are rows of a colour.
-  if (full > 0) return false;
-  const upwards = explained(own, columns, rows, false);
-  const downwards = explained(own, columns, rows, true);
-  return Math.max(upwards, downwards) >= LIES_SO * cells.length;
+/** Plain rows are rows of a colour. */
+function hasFullRow(own: Uint8Array, columns: number, rows: number): boolean {
+  for (let row = 0; row < rows; row++)
+    if (own.subarray(row * columns, (row + 1) * columns).every((each) => each > 0)) return true;
+  return false;
 }
 
-/** Cells from which every cell to the chart's narrow end is left out too. */
-function explained(own: Uint8Array, columns: number, rows: number, down: boolean): number {
-  let count = 0;
+/** Rows that the deepest column left out goes down at least, where nothing but its place tells that it is no stitch. */
+const DEEP = 3;
+
+/** Cells of a kind (1) from which all up to the chart's narrow end are left out too (1 or 2). */
+function explained(own: Uint8Array, columns: number, rows: number, down: boolean, least: number): number {
+  let [count, deepest] = [0, 0];
   for (let column = 0; column < columns; column++)
     for (let step = 0; step < rows; step++) {
-      const row = down ? rows - 1 - step : step;
-      if (!own[row * columns + column]) break;
-      count++;
+      const each = own[(down ? rows - 1 - step : step) * columns + column]!;
+      if (each === 0) break;
+      deepest = Math.max(deepest, step + 1);
+      if (each === 1) count++;
     }
-  return count;
+  return deepest < least ? 0 : count;
 }

@@ -41,8 +41,11 @@ export function surenessOf(
       if (way > farthest) [nearest, farthest] = [other, way];
     }
     if (farthest > 0.5) {
-      of[cell] = nearest;
-      farthest = 1 - Math.min(1, farthest);
+      // A kind of few cells is not known well enough to draw others to it.
+      if (farthest > OVER && kinds[nearest]!.cells.length >= KNOWN) {
+        of[cell] = nearest;
+        farthest = 1 - Math.min(1, farthest);
+      } else farthest = 0.5;
     }
     sure[cell] = 1 - 2 * Math.min(0.5, farthest);
     // A plain cell that is not of one colour has something in it.
@@ -51,6 +54,9 @@ export function surenessOf(
   return { of, sure };
 }
 
+/** Part of the way beyond which a cell goes over to the other kind, and cells that the other must have. */
+const OVER = 0.6;
+const KNOWN = 6;
 /** Part of a plain cell's inside that has its colour. */
 const PLAIN = 0.9;
 
