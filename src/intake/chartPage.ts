@@ -5,9 +5,9 @@ import { hasSign, keyOf, keyWordsOf, kindOfEntry, nearestFirst, saysNoStitch, ty
 import { kindsOf, type Kinds } from "./chartPage/kinds.ts";
 import { regionsOfLetters } from "./chartPage/letterGrid.ts";
 import { missingCells } from "./chartPage/missing.ts";
-import { numberedSides, numbersBeside } from "./chartPage/numbers.ts";
+import { numberedSides, numbersBeside, type Numbered } from "./chartPage/numbers.ts";
 import { glyphMiddle, paintCells, type CellLook, type PaintedCells } from "./chartPage/paint.ts";
-import { boxHeight, boxWidth, piecesOf, type Box, type Piece } from "./chartPage/pieces.ts";
+import { boxHeight, boxWidth, distanceBetween, piecesOf, type Box, type Piece } from "./chartPage/pieces.ts";
 import { regionsOf, type Region } from "./chartPage/regions.ts";
 import { shadesOf } from "./chartPage/shades.ts";
 import { signPicture } from "./chartPage/signPicture.ts";
@@ -36,12 +36,10 @@ export function readChartPage(page: PagePrimitives): ReadCharts | null {
     cell: cellOf(found[0]!),
   });
   const charts = found.map((one) => {
-    const title = titleOf(
-      one.box,
-      words,
-      boxes.filter((box) => box !== one.box),
-    );
-    return chartOf(one, { key, words, title, back });
+    const others = boxes.filter((box) => box !== one.box);
+    const own = words.filter(({ box }) => others.every((other) => distanceBetween(box, one.box) <= distanceBetween(box, other))); // prettier-ignore
+    const numbers = numbersBeside(one.region, [...own, ...one.ownNumbers]);
+    return chartOf(one, { key, words, title: titleOf(one.box, words, others), numbers, back });
   });
   return { charts, problems: charts.flatMap(doubtsOf) };
 }
@@ -106,11 +104,12 @@ interface PageAbout {
   readonly key: readonly KeyEntry[];
   readonly words: readonly Words[];
   readonly title: string | null;
+  readonly numbers: Numbered;
   readonly back: (point: Point) => Point;
 }
 
-function chartOf(found: FoundChart, { key, words, title, back }: PageAbout): ReadChart {
-  const { region, painted, kinds, missing, ownNumbers } = found;
+function chartOf(found: FoundChart, { key, words, title, numbers, back }: PageAbout): ReadChart {
+  const { region, painted, kinds, missing } = found;
   const [columns, rows] = [region.across.length - 1, region.down.length - 1];
   const said = namesOf(found, key, words);
   const counts = new Map<number, number>();
@@ -143,7 +142,7 @@ function chartOf(found: FoundChart, { key, words, title, back }: PageAbout): Rea
     uncertain: [],
     ...(Object.keys(symbols).length === 0 ? {} : { symbols }),
     grid,
-    ...numbersBeside(region, [...words, ...ownNumbers]),
+    ...numbers,
   };
 }
 

@@ -2,7 +2,7 @@
 import type { PageGlyph, PagePicture } from "../pagePrimitives.ts";
 import { isSameSign } from "./kinds.ts";
 import { paintCells, type CellLook } from "./paint.ts";
-import { boxAround, boxHeight, boxWidth, type Box, type Piece } from "./pieces.ts";
+import { boxAround, boxHeight, boxWidth, distanceBetween, type Box, type Piece } from "./pieces.ts";
 import type { Words } from "./words.ts";
 
 export interface KeyEntry {
@@ -23,7 +23,10 @@ export interface AroundCharts {
 /** Swatches and drawn signs with the words that stand by them. */
 export function keyOf({ pieces, glyphs, pictures, words, cell }: AroundCharts): KeyEntry[] {
   // A swatch goes by the size of the cells, or by that of the words beside it where the cells are small.
-  const sizes = words.map(({ size }) => size).sort((one, other) => one - other);
+  const sizes = words
+    .filter(({ text }) => /\p{L}{3}/u.test(text))
+    .map(({ size }) => size)
+    .sort((one, other) => one - other);
   const side = Math.max(Math.min(cell.width, cell.height), sizes[Math.floor(sizes.length / 2)] ?? 0);
   const small = pieces.filter(({ box }) => Math.max(boxWidth(box), boxHeight(box)) <= LARGEST * side);
   const entries: KeyEntry[] = [];
@@ -169,12 +172,8 @@ export function kindOfEntry(entry: CellLook, kinds: readonly CellLook[], page: s
 export const hasSign = ({ marks, pattern }: CellLook): boolean => marks.length > 0 || pattern !== null;
 
 /** Nearest first: where a page has several charts each may have its own key. */
-export function nearestFirst<T extends { readonly box: Box }>(entries: readonly T[], chart: Box): T[] {
-  const away = ({ box }: T): number =>
-    Math.max(0, box.left - chart.right, chart.left - box.right) +
-    Math.max(0, box.top - chart.bottom, chart.top - box.bottom);
-  return entries.toSorted((one, other) => away(one) - away(other));
-}
+export const nearestFirst = <T extends { readonly box: Box }>(entries: readonly T[], chart: Box): T[] =>
+  entries.toSorted((one, other) => distanceBetween(one.box, chart) - distanceBetween(other.box, chart));
 
 /** Cells of a chart that a swatch may measure at most and at least, and by which its parts may stand apart. */
 const LARGEST = 4.5;

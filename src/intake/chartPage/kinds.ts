@@ -90,7 +90,8 @@ function inkOf(mark: Mark): readonly boolean[] {
   const { left, top } = mark.box;
   const [width, height] = [boxWidth(mark.box), boxHeight(mark.box)];
   const ink = Array.from({ length: INKED * INKED }, (_, at) => {
-    const [x, y] = [((at % INKED) + 0.5) / INKED, (Math.floor(at / INKED) + 0.5) / INKED];
+    // A little out of the middle, so that the slants of even shapes do not run through the points.
+    const [x, y] = [((at % INKED) + 0.53) / INKED, (Math.floor(at / INKED) + 0.41) / INKED];
     return isOnMark(mark, [left + x * width, top + y * height], (0.7 / INKED) * Math.max(width, height));
   });
   inks.set(mark, ink);

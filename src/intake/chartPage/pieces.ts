@@ -62,6 +62,11 @@ export function boxAround(boxes: readonly Box[]): Box {
   return around;
 }
 
+/** Along and down the page together; 0 where they touch. */
+export const distanceBetween = (one: Box, other: Box): number =>
+  Math.max(0, one.left - other.right, other.left - one.right) +
+  Math.max(0, one.top - other.bottom, other.top - one.bottom);
+
 function areas(shape: PageShape, colour: string, order: number): Piece[] {
   const runs = shape.outline.map(corners).filter(({ length }) => length > 2);
   if (runs.length === 0) return [];
