@@ -16,6 +16,9 @@ import { ChartList, type ChartDoor } from "./ChartList.tsx";
 
 const ChartDesk = lazy(() => import("../drawing/ChartDesk.tsx").then((module) => ({ default: module.ChartDesk })));
 const PictureDoor = lazy(() => import("../reading/ChartDoor.tsx").then((module) => ({ default: module.ChartDoor })));
+const StructureView = lazy(() =>
+  import("../structure/StructureView.tsx").then((module) => ({ default: module.StructureView })),
+);
 const NewChart = lazy(() => import("./NewChart.tsx").then((module) => ({ default: module.NewChart })));
 
 type PatternPart = "charts" | "draw" | "built";
@@ -37,6 +40,7 @@ const DOORS = [
 const PARTS: readonly { readonly part: PatternPart; readonly name: string }[] = [
   { part: "charts", name: "Charts" },
   { part: "draw", name: "Draw" },
+  { part: "built", name: "How it is built" },
 ];
 
 export function PatternPage(): ReactNode {
@@ -90,6 +94,7 @@ export function PatternPage(): ReactNode {
           <section className="pattern-chart" aria-labelledby="chart-title">
             <Suspense fallback={<p role="status">One moment…</p>}>
               {shown === "draw" && <ChartDesk key={chart.id} chart={chart.id} />}
+              {shown === "built" && <StructureView chart={chart.id} />}
             </Suspense>
           </section>
         </>
