@@ -116,6 +116,20 @@ test("by the pointer: strokes, lines, rectangles, filling, choosing and moving, 
   // By hand: three acts back are the mirror, the move and the filling; the choice of stitches is no act.
   for (let acts = 0; acts < 2; acts++) await page.keyboard.press("Control+z");
   expect(await rows(page)).toEqual(framed);
+
+  // By hand: 12 stitches mirror about the line between 6 and 7; every 5 stitches 2 comes again at 7 and 12.
+  await tool("Pencil");
+  await colour("G gentian");
+  await page.getByRole("switch", { name: "Mirrored about the middle of the chart" }).check();
+  const alone = await pointOf(page, 4, 2);
+  await page.mouse.click(alone.x, alone.y);
+  await expect.poll(async () => (await rows(page))[4]).toBe("AGAAAAAAAAGA");
+  await page.keyboard.press("Control+z");
+  await page.getByRole("switch", { name: "Mirrored about the middle of the chart" }).uncheck();
+  await page.getByRole("switch", { name: "In every repeat of its band" }).check();
+  await page.getByRole("spinbutton", { name: "or every" }).fill("5");
+  await page.mouse.click(alone.x, alone.y);
+  await expect.poll(async () => (await rows(page))[4]).toBe("GAAAAGAAAAGA");
   expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
 });
 

@@ -34,15 +34,21 @@ function Desk({ chart, aspect }: { readonly chart: Chart; readonly aspect: numbe
   const told = useRef(FIRST_WORDS);
   const [thick, setThick] = useState(10);
   // Written past React: the words change with every stitch that a hand passes.
-  const tell = useCallback((words: string) => {
+  const note = useCallback((words: string) => {
     told.current = words;
     if (shown.current) shown.current.textContent = words;
-    if (read.current) read.current.textContent = words;
   }, []);
+  const tell = useCallback(
+    (words: string) => {
+      note(words);
+      if (read.current) read.current.textContent = words;
+    },
+    [note],
+  );
   const onHover = useCallback((words: string) => {
     if (shown.current) shown.current.textContent = words || told.current;
   }, []);
-  const desk = useDesk({ chart, painter, tell });
+  const desk = useDesk({ chart, painter, tell, note });
   const view = useDeskView({ columns: desk.grid.width, rows: desk.grid.height, aspect });
   return (
     <div className="desk">

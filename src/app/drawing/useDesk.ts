@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef, useState, type RefObject } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import { NO_STITCH, rowsOfGrid, type Chart, type Grid } from "../../chart/chart.ts";
-import { cellIndex, gridOver, holds, isOn, maskOf, sameColour, wholeOf } from "../../chart/draw.ts";
+import { cellIndex, gridOver, holds, isOn, maskOf, regionOn, sameColour, wholeOf } from "../../chart/draw.ts";
 import type { Region, Selection, Stitch } from "../../chart/draw.ts";
 import { filled, replaced } from "../../chart/draw/fill.ts";
 import {
@@ -17,6 +17,7 @@ import {
 } from "../../chart/draw/piece.ts";
 import type { PatternColour } from "../../fabric/pattern.ts";
 import { useBench } from "../shell/bench.ts";
+import { capital } from "../shell/words.ts";
 import { cellPixels } from "./cellPicture.ts";
 import type { DeskPainter } from "./deskPainter.ts";
 import { actName, changedCells, regionSize, regionWords, stitchesWords, stitchWords, valueName } from "./deskWords.ts";
@@ -75,9 +76,11 @@ interface DeskParts {
   readonly painter: RefObject<DeskPainter | null>;
   /** The sentence that is read aloud, and shown. */
   readonly tell: (words: string) => void;
+  /** Only shown: the bench reads it aloud itself. */
+  readonly note: (words: string) => void;
 }
 
-export function useDesk({ chart, painter, tell }: DeskParts): Desk {
+export function useDesk({ chart, painter, tell, note }: DeskParts): Desk {
   const { project, commit } = useBench();
   const { colours } = project!.pattern;
   const idsKey = colours.map(({ id }) => id).join("");
@@ -135,7 +138,8 @@ export function useDesk({ chart, painter, tell }: DeskParts): Desk {
       return false;
     }
     const done = commit([{ kind: "setStitches", chart: chart.id, rows: rowsOfGrid(after) }], what);
-    if (!done) painter.current?.show(grid, pixels);
+    if (done) note(`${capital(what)}.`);
+    else painter.current?.show(grid, pixels);
     return done;
   };
   const keepDrawn = (after: Grid): boolean => keep(after, actName(tool, changedCells(grid, after), name(value)));
@@ -163,7 +167,8 @@ export function useDesk({ chart, painter, tell }: DeskParts): Desk {
     if (!held || !shown) return;
     const words = held.kind === "piece" ? "laid down" : "moved";
     keep(shown.grid, `${regionSize(shown.selection)} ${words}`);
-    choose(fitting(grid, shown.selection));
+    const on = regionOn(grid, shown.selection);
+    choose(on && { ...on, mask: shown.selection.mask });
     setHeld(null);
   };
   const pickUp = (): void => {

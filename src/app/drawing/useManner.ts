@@ -4,7 +4,7 @@ import { findBands } from "../../chart/bands.ts";
 import { gridOf, type Chart, type Grid } from "../../chart/chart.ts";
 import type { Selection } from "../../chart/draw.ts";
 import type { Manner } from "../../chart/draw/stroke.ts";
-import { structureOf } from "../../chart/structure.ts";
+import { repeatOf } from "../../chart/repeats.ts";
 
 export interface Manners {
   readonly manner: Manner;
@@ -24,10 +24,12 @@ const FIRST: Switches = { isMirrored: false, isRepeated: false, isFilled: true, 
 export function useManner(chart: Chart, grid: Grid, selection: Selection | null): Manners {
   const [on, setOn] = useState(FIRST);
   const { isRepeated, every } = on;
+  // What is drawn in every repeat leaves the repeats as they are: they are not looked for after each stroke.
+  const bands = JSON.stringify(chart.bands);
   const repeats = useMemo(() => {
     if (!isRepeated) return null;
     return every === null ? repeatsOf(chart) : chart.rows.map(() => every);
-  }, [isRepeated, every, chart]);
+  }, [isRepeated, every, chart.id, bands, grid.width, grid.height]);
   // Her line is the middle of what is chosen, or of the chart.
   const [right, left] = selection?.columns ?? [1, grid.width];
   const mirror = on.isMirrored ? (right + left) / 2 : null;
@@ -39,9 +41,10 @@ export function useManner(chart: Chart, grid: Grid, selection: Selection | null)
 function repeatsOf(chart: Chart): number[] {
   const grid = gridOf(chart);
   const repeats = new Array<number>(grid.height).fill(0);
-  for (const { band, repeat } of structureOf(grid, findBands(chart, grid)))
-    for (let row = band.rows[0]; row <= band.rows[1]; row++)
-      // A plain row has every repeat; a stitch drawn there is meant as one stitch, not as a stripe.
-      repeats[row - 1] = repeat.stitches === 1 || repeat.stitches >= grid.width ? 0 : repeat.stitches;
+  for (const { rows, declared } of findBands(chart, grid)) {
+    const stitches = declared?.repeat ?? repeatOf(grid, rows).stitches;
+    // A plain row has every repeat; a stitch drawn there is meant as one stitch, not as a stripe.
+    if (stitches > 1 && stitches < grid.width) repeats.fill(stitches, rows[0] - 1, rows[1]);
+  }
   return repeats;
 }

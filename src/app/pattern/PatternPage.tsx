@@ -59,10 +59,12 @@ export function PatternPage(): ReactNode {
 
   const closeDoor = (): void => {
     const from = `[data-door="${door?.key}"]`;
+    const before = chart?.id;
     setDoor(null);
     requestAnimationFrame(() => {
       const button = page.current?.querySelector<HTMLElement>(from);
-      (button?.checkVisibility() ? button : document.getElementById("chart-title"))?.focus();
+      if (known.current === before && button?.checkVisibility()) button.focus();
+      else toTitle();
     });
   };
   const doors: readonly ChartDoor[] = DOORS.map((one) => ({
@@ -72,7 +74,9 @@ export function PatternPage(): ReactNode {
   }));
   const choose = (id: string): void => {
     look({ chart: id });
-    if (isNarrow) setPart("draw");
+    if (!isNarrow) return;
+    setPart("draw");
+    requestAnimationFrame(toTitle);
   };
   // Where the list has room beside the chart it is always there.
   const shown: PatternPart = part === "charts" && !isNarrow ? "draw" : part;
@@ -111,6 +115,9 @@ export function PatternPage(): ReactNode {
     </main>
   );
 }
+
+/** What was pressed may be out of sight now. */
+const toTitle = (): void => document.getElementById("chart-title")?.focus();
 
 /** The width in pattern.css below which one part is shown at a time. */
 const NARROW = "(max-width: 999px)";
