@@ -8,6 +8,8 @@ import { nearestWord } from "./nearest.ts";
 export interface Given {
   readonly operand: (index: number) => string;
   readonly optionalOperand: (index: number) => string | undefined;
+  /** All of them, for a command whose last one may be given again and again. */
+  readonly operands: () => readonly string[];
   readonly flag: (name: string) => boolean;
   readonly text: (name: string) => string | undefined;
   /** Every value of an option that may be given again, in order. */
@@ -71,7 +73,8 @@ function checkAllThere(
   const missing = command.operands.find(({ required }, index) => required && positionals[index] === undefined);
   if (missing) throw wrong(`${command.name}: expected ${missing.name}, found nothing.`);
   const extra = positionals[command.operands.length];
-  if (extra !== undefined) throw wrong(`${command.name}: expected no more than that, found ${JSON.stringify(extra)}.`);
+  if (extra !== undefined && !command.operands.at(-1)?.many)
+    throw wrong(`${command.name}: expected no more than that, found ${JSON.stringify(extra)}.`);
   for (const [name, { required, value }] of Object.entries(command.options))
     if (required && !values.has(name)) throw wrong(`${command.name}: expected --${name} ${value}, found nothing.`);
 }
@@ -85,6 +88,7 @@ function givenFrom(
   return {
     operand: (index) => positionals[index]!,
     optionalOperand: (index) => positionals[index],
+    operands: () => positionals,
     flag: (name) => values.has(name),
     text: (name) => values.get(name),
     texts: (name) => lists.get(name) ?? [],

@@ -12,12 +12,19 @@ export interface OptionSpec {
   readonly many?: true;
 }
 
+export interface OperandSpec {
+  readonly name: string;
+  readonly required: boolean;
+  /** The last one may be given again and again. */
+  readonly many?: true;
+}
+
 export interface Command {
   readonly name: string;
   /** One line for the list of commands. */
   readonly summary: string;
   /** What it takes beside options, in order. */
-  readonly operands: readonly { readonly name: string; readonly required: boolean }[];
+  readonly operands: readonly OperandSpec[];
   readonly options: Readonly<Record<string, OptionSpec>>;
   readonly example: string;
   /** More that she should know, in paragraphs. */

@@ -23,16 +23,6 @@ export async function readText(path: string): Promise<string> {
   }
 }
 
-/** As `readText`; but bytes that are no UTF-8 are read as spreadsheets and editors of old write them, in Windows-1252. */
-export function textOfBytes(bytes: Uint8Array): string {
-  const encoding = encodingOf(bytes);
-  try {
-    return new TextDecoder(encoding, { fatal: encoding === "utf-8" }).decode(bytes);
-  } catch {
-    return new TextDecoder("windows-1252").decode(bytes);
-  }
-}
-
 /** Spreadsheets save "Unicode text" as UTF-16 with a byte order mark. */
 function encodingOf([first, second]: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {
   if (first === 0xff && second === 0xfe) return "utf-16le";

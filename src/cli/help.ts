@@ -3,7 +3,10 @@ import { COMMON_OPTIONS, type Command } from "./command.ts";
 import { paragraph, WIDTH } from "./words.ts";
 
 export function commandHelp(command: Command): string {
-  const operands = command.operands.map(({ name, required }) => (required ? name : `[${name}]`));
+  const operands = command.operands.map(({ name, required, many }) => {
+    const words = many ? `${name}...` : name;
+    return required ? words : `[${words}]`;
+  });
   const required = Object.entries(command.options).flatMap(([name, spec]) =>
     spec.required ? [`--${name} ${spec.value}`] : [],
   );

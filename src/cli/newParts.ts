@@ -44,6 +44,16 @@ export function oneChart(
   return { value, problems: charts.length > 1 ? [...problems, ...others] : problems };
 }
 
+/** A colour of which only its sign is known is called by that: greys that stand in would have names that mean nothing. */
+export function namedBySigns(chart: ReadChart): ReadChart {
+  const colours = Object.entries(chart.colours).map(([id, colour]) => {
+    const sign = chart.symbols?.[id]?.text;
+    const name = colour.name ?? (colour.assumed && sign ? `sign ${sign}` : undefined);
+    return [id, name === undefined ? colour : { ...colour, name }] as const;
+  });
+  return { ...chart, colours: Object.fromEntries(colours) };
+}
+
 export async function yarnsOf(path: string | undefined): Promise<{ value: Yarn[]; problems: Problem[] }> {
   if (path === undefined) return { value: [], problems: [] };
   const { value, problems } = stashOfTable(await readBytes(path));
