@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { shadeByWords } from "../../intake/colourWords.ts";
 import type { ReadColour } from "../../intake/readChart.ts";
-import { namedColour, shadedByName, typedColour } from "./colourSaid.ts";
+import { namedColour, shadedByName, typedColour, withoutGroundShades } from "./colourSaid.ts";
 
 const unknown: ReadColour = { hex: "#808080", lab: [53.585, 0, 0], assumed: true };
 
@@ -32,5 +32,27 @@ describe("what is said of a colour", () => {
     expect(colours["A"]!.lab).toEqual(shadeByWords(["navy"])!.lab);
     expect(colours["B"]).toEqual({ ...unknown, name: "MC" });
     expect(colours["C"]!.hex).toBe("#ff0000");
+  });
+  it("signs on one paper have no shade of their own; a sign on its own colour has", () => {
+    const white: ReadColour = { hex: "#ffffff", lab: [100, 0, 0] };
+    const colours = withoutGroundShades({
+      rows: ["ABBC", "ABDD"],
+      colours: {
+        A: white,
+        B: white,
+        C: { hex: "#fafafa", lab: [98.3, 0, 0] },
+        D: { hex: "#8a3b2e", lab: [36, 32, 23] },
+      },
+      symbols: { B: { text: null, picture: [] }, C: { text: null, picture: [] }, D: { text: "x" } },
+      confidence: 1,
+      box: null,
+      page: 1,
+      uncertain: [],
+    });
+    expect(colours["A"]).toEqual(white);
+    expect(colours["D"]!.assumed).toBeUndefined();
+    expect([colours["B"]!.assumed, colours["C"]!.assumed]).toEqual([true, true]);
+    // The commoner the lighter.
+    expect(colours["B"]!.lab[0]).toBeGreaterThan(colours["C"]!.lab[0] + 20);
   });
 });

@@ -2,7 +2,7 @@
 import type { ChartGrid } from "../../intake/chartGrid.ts";
 import { correctedChart, doubtfulCells, startCorrecting, type Corrected } from "../../intake/correctChart.ts";
 import type { ReadChart } from "../../intake/readChart.ts";
-import { shadedByName } from "./colourSaid.ts";
+import { shadedByName, withoutGroundShades } from "./colourSaid.ts";
 import { fileWords } from "./words.ts";
 import type { FoundChart, SheetRead } from "../worker/chartApi.ts";
 
@@ -89,7 +89,7 @@ export function chartInHand(
   sheet: string,
   isDrawn: boolean,
 ): ChartInHand {
-  const read = { ...chart, colours: shadedByName(chart) };
+  const read = { ...chart, colours: shadedByName({ colours: withoutGroundShades(chart) }) };
   return {
     key,
     name: chart.name?.trim() || name,

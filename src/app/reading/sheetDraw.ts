@@ -54,8 +54,10 @@ export function drawPicture(
   );
 }
 
-/** Cells drawn one by one; with more of them in view they are drawn several at a time. Our choice. */
-const MOST_PIECES = 2500;
+/** Cells of a side that are drawn at once, where the grid lies flat enough; a picture of all of them is never needed whole. Our choice. */
+const LARGEST_PIECE = 64;
+/** CSS pixels by which a drawn cell may lie beside its place: nobody sees half of one. */
+const LEAST_BEND = 0.5;
 /** CSS pixels of a cell from which on its sign, and the grid's lines, are drawn. */
 const SIGN_FROM = 11;
 
@@ -94,19 +96,25 @@ export function drawCells(
 ): void {
   const { grid, rows } = cells;
   const seen = visibleCells(grid, look, view);
-  const count = (seen.bottom - seen.top) * (seen.right - seen.left);
-  if (count <= 0) return;
-  const step = Math.ceil(Math.sqrt(count / MOST_PIECES));
+  if (seen.bottom <= seen.top || seen.right <= seen.left) return;
   context.save();
   context.imageSmoothingEnabled = false;
-  for (let row = seen.top; row < seen.bottom; row += step)
-    for (let column = seen.left; column < seen.right; column += step) {
-      const [wide, high] = [Math.min(step, grid.columns - column), Math.min(step, grid.rows - row)];
-      onto(context, grid, { row, column, wide, high }, look, view.ratio);
-      // A little larger, so that no seam shows between pieces.
-      context.drawImage(texture, column, row, wide, high, -0.02, -0.02, wide + 0.04, high + 0.04);
-    }
-  if (step === 1 && cellSize(grid, look) >= SIGN_FROM) {
+  const draw = (piece: Piece): void => {
+    const { row, column, wide, high } = piece;
+    if (!isStraight(grid, piece, LEAST_BEND / look.scale)) return halves(piece).forEach(draw);
+    onto(context, grid, piece, look, view.ratio);
+    // A little larger, so that no seam shows between pieces.
+    context.drawImage(texture, column, row, wide, high, -0.02, -0.02, wide + 0.04, high + 0.04);
+  };
+  for (let row = seen.top; row < seen.bottom; row += LARGEST_PIECE)
+    for (let column = seen.left; column < seen.right; column += LARGEST_PIECE)
+      draw({
+        row,
+        column,
+        wide: Math.min(LARGEST_PIECE, seen.right - column),
+        high: Math.min(LARGEST_PIECE, seen.bottom - row),
+      });
+  if (signs.size > 0 && cellSize(grid, look) >= SIGN_FROM) {
     context.imageSmoothingEnabled = true;
     for (let row = seen.top; row < seen.bottom; row++)
       for (let column = seen.left; column < seen.right; column++) {
@@ -119,11 +127,58 @@ export function drawCells(
   context.restore();
 }
 
+interface Piece {
+  readonly row: number;
+  readonly column: number;
+  readonly wide: number;
+  readonly high: number;
+}
+
+/** Whether a piece of the grid is a parallelogram of even cells, to within so many pixels of the sheet. */
+function isStraight(grid: ChartGrid, { row, column, wide, high }: Piece, most: number): boolean {
+  if (wide === 1 && high === 1) return true;
+  const [x, y] = crossing(grid, row, column);
+  const [rightX, rightY] = crossing(grid, row, column + wide);
+  const [downX, downY] = crossing(grid, row + high, column);
+  const isThere = (down: number, across: number): boolean => {
+    const [isX, isY] = crossing(grid, row + down, column + across);
+    const [part, along] = [across / wide, down / high];
+    return (
+      Math.abs(x + part * (rightX - x) + along * (downX - x) - isX) <= most &&
+      Math.abs(y + part * (rightY - y) + along * (downY - y) - isY) <= most
+    );
+  };
+  const [half, middle] = [high >> 1, wide >> 1];
+  return (
+    isThere(high, wide) &&
+    isThere(half, middle) &&
+    isThere(half, 0) &&
+    isThere(half, wide) &&
+    isThere(0, middle) &&
+    isThere(high, middle)
+  );
+}
+
+function halves({ row, column, wide, high }: Piece): [Piece, Piece] {
+  if (wide >= high) {
+    const half = wide >> 1;
+    return [
+      { row, column, wide: half, high },
+      { row, column: column + half, wide: wide - half, high },
+    ];
+  }
+  const half = high >> 1;
+  return [
+    { row, column, wide, high: half },
+    { row: row + half, column, wide, high: high - half },
+  ];
+}
+
 /** One unit across and down is one cell of the piece. */
 function onto(
   context: CanvasRenderingContext2D,
   grid: ChartGrid,
-  { row, column, wide, high }: { row: number; column: number; wide: number; high: number },
+  { row, column, wide, high }: Piece,
   { scale, x, y }: Look,
   ratio: number,
 ): void {

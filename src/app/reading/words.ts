@@ -16,7 +16,10 @@ export const countWords = (count: number, one: string, many = `${one}s`): string
 export function colourWords(id: string, colour: ReadColour | undefined): string {
   if (id === "-") return "no stitch";
   if (!colour) return id;
-  return colour.name?.trim() || plainName(colour.lab);
+  const name = colour.name?.trim();
+  // A grey that stands in for an unknown shade is no name.
+  if (!name && colour.assumed && colour.uncertainty === undefined) return `colour ${id}`;
+  return name || plainName(colour.lab);
 }
 
 /** "row 12, stitch 30". */
