@@ -19,6 +19,7 @@ const PictureDoor = lazy(() => import("../reading/ChartDoor.tsx").then((module) 
 const StructureView = lazy(() =>
   import("../structure/StructureView.tsx").then((module) => ({ default: module.StructureView })),
 );
+const TextDoor = lazy(() => import("../typed/TextDoor.tsx").then((module) => ({ default: module.TextDoor })));
 const NewChart = lazy(() => import("./NewChart.tsx").then((module) => ({ default: module.NewChart })));
 
 type PatternPart = "charts" | "draw" | "built";
@@ -30,6 +31,7 @@ interface DoorProps {
 /** What takes the page's place while a chart comes in; each is loaded when it is asked for. */
 const DOORS = [
   { key: "picture", name: "From a picture, a PDF or a drawing", Door: PictureDoor },
+  { key: "text", name: "From text", Door: TextDoor },
   { key: "empty", name: "A new, empty chart", Door: NewChart },
 ] satisfies readonly {
   readonly key: string;
