@@ -79,6 +79,8 @@ function randomChart(random: Random, style: PageStyle, index: number): DrawnChar
   let rows = fromBottom.slice(0, height).toReversed();
   // One colour alone is no chart.
   if (new Set(rows.join("")).size < 2) return randomChart(random, style, index);
+  // Where nothing else tells how wide a stitch is, some row must have each beside another colour.
+  if (style.lines === "none") rows[height - 2] = Array.from({ length: width }, (_, at) => letters[at % 2]!).join("");
   if (style.missing !== "none") {
     rows = rows.map((row, at) => {
       const cut = Math.floor(((height - 1 - at) / height) * (width / 3));

@@ -1,4 +1,5 @@
 /** Cells that look alike are one chart colour: the same ground with the same sign on it. */
+import type { Point } from "../chartGrid.ts";
 import { boxAround, boxHeight, boxWidth, type Box } from "./pieces.ts";
 import { isOnMark } from "./signPicture.ts";
 import { SAMPLES, type CellLook, type Mark } from "./paint.ts";
@@ -19,7 +20,7 @@ export function kindsOf(cells: readonly CellLook[]): Kinds {
     let kind = known.get(key);
     if (kind === undefined) {
       kind = looks.length > MOST_COMPARED ? -1 : looks.findIndex((other) => isAlike(other, look));
-      if (kind < 0) kind = looks.push({ ...look, marks: inOrder(look.marks) }) - 1;
+      if (kind < 0) kind = looks.push(look) - 1;
       known.set(key, kind);
     }
     of[cell] = kind;
@@ -49,19 +50,28 @@ function sameMarks(
   near: number,
   colours: "matter" | "whatever" = "matter",
 ): boolean {
-  if (one.length !== other.length) return false;
-  const [mine, its] = [inOrder(one), inOrder(other)];
-  return mine.every((mark, index) => {
-    const its1 = its[index]!;
-    if (mark.kind !== its1.kind || mark.text !== its1.text || mark.font !== its1.font) return false;
-    if (colours === "matter" && mark.colour !== its1.colour) return false;
-    // A letter is what it says, wherever in the cell it stands.
+  if (one.length !== other.length || lettering(one, colours) !== lettering(other, colours)) return false;
+  const left = other.filter(({ kind }) => kind !== "letter");
+  return one.every((mark) => {
     if (mark.kind === "letter") return true;
-    const [a, b] = [boxOf(mark, one), boxOf(its1, other)];
-    const far = [a.left - b.left, a.right - b.right, a.top - b.top, a.bottom - b.bottom];
-    return far.every((part) => Math.abs(part) <= near) && sameInk(mark, its1);
+    const found = left.findIndex((its) => {
+      if (mark.kind !== its.kind || mark.text !== its.text) return false;
+      if (colours === "matter" && mark.colour !== its.colour) return false;
+      const [a, b] = [boxOf(mark, one), boxOf(its, other)];
+      const far = [a.left - b.left, a.right - b.right, a.top - b.top, a.bottom - b.bottom];
+      return far.every((part) => Math.abs(part) <= near) && sameInk(mark, its);
+    });
+    if (found >= 0) left.splice(found, 1);
+    return found >= 0;
   });
 }
+
+/** What is written in a cell, wherever in it; the same letter of two fonts may be two signs. */
+const lettering = (marks: readonly Mark[], colours: "matter" | "whatever"): string =>
+  marks
+    .filter(({ kind }) => kind === "letter")
+    .map(({ text, font, colour }) => `${text} ${font} ${colours === "matter" ? colour : ""}`)
+    .join("|");
 
 /** In parts of the longer side of the box about the whole sign. */
 function inOwnBox({ box }: Mark, marks: readonly Mark[]): Box {
@@ -77,9 +87,26 @@ function inOwnBox({ box }: Mark, marks: readonly Mark[]): Box {
 
 /** Whether two shapes have their ink in the same places of their own boxes: a cross and a ring of one size have not. */
 function sameInk(one: Mark, other: Mark): boolean {
-  if (one.kind === "bar" || one.kind === "picture") return true;
+  if (one.kind === "bar" || one.kind === "picture" || samePoints(one, other)) return true;
   const [mine, its] = [inkOf(one), inkOf(other)];
   return mine.filter((ink, at) => ink !== its[at]).length <= FEW_INKED;
+}
+
+/** Whether two outlines go through the same points of their boxes in the same order. */
+function samePoints(one: Mark, other: Mark): boolean {
+  if (one.runs.length !== other.runs.length) return false;
+  const inBox = ({ box }: Mark, [x, y]: Point): Point => [
+    (x - box.left) / (boxWidth(box) || 1),
+    (y - box.top) / (boxHeight(box) || 1),
+  ];
+  return one.runs.every((run, index) => {
+    const its = other.runs[index]!;
+    if (run.length !== its.length) return false;
+    return run.every((point, at) => {
+      const [a, b] = [inBox(one, point), inBox(other, its[at]!)];
+      return Math.abs(a[0] - b[0]) < NEAR && Math.abs(a[1] - b[1]) < NEAR;
+    });
+  });
 }
 
 const inks = new WeakMap<Mark, readonly boolean[]>();
@@ -96,30 +123,6 @@ function inkOf(mark: Mark): readonly boolean[] {
   });
   inks.set(mark, ink);
   return ink;
-}
-
-/** By what they are and where, so that it does not matter which was painted first. */
-const inOrder = (marks: readonly Mark[]): Mark[] =>
-  marks.length < 2 ? [...marks] : marks.toSorted((one, other) => compare(rank(one), rank(other)));
-
-const rank = ({ kind, text, colour, box, order }: Mark): readonly (string | number)[] => [
-  kind,
-  kind === "letter" ? order : 0,
-  text,
-  colour,
-  coarse(box.left + box.right),
-  coarse(box.top + box.bottom),
-  coarse(boxWidth(box)),
-];
-
-const coarse = (value: number): number => Math.round(value * 3);
-
-function compare(one: readonly (string | number)[], other: readonly (string | number)[]): number {
-  for (const [at, part] of one.entries()) {
-    if (part < other[at]!) return -1;
-    if (part > other[at]!) return 1;
-  }
-  return 0;
 }
 
 function keyOf({ ground, pattern, marks }: CellLook): string {

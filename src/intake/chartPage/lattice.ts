@@ -32,7 +32,9 @@ export function stepsOfAll(edges: readonly Edge[]): Steps | null {
   const pitches = pitchesOf(edges).toSorted((one, other) => other - one);
   const tried = pitches.flatMap((pitch) => stepsAt(edges, pitch) ?? []);
   for (const least of SHARES) {
-    const found = tried.find(({ share, lines, taken }) => share >= least && lines.length >= 4 && taken >= LEAST_TAKEN);
+    const found = tried.find(
+      ({ share, lines, taken }) => share >= least && taken * lines.length >= LEAST_LINES && taken >= LEAST_TAKEN,
+    );
     if (found) return found;
   }
   return null;
@@ -158,6 +160,7 @@ const LEAST_WORTH = 0.6;
 /** Drawn exactly, edges that are out of step are proof against it; the later shares allow for signs. */
 const SHARES = [0.997, 0.985, 0.95];
 const LEAST_TAKEN = 0.2;
+const LEAST_LINES = 4 - 1e-9;
 const NEIGHBOURS = 6;
 const BINS = 40;
 const MOST_TRIED = 60;

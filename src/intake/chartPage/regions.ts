@@ -105,21 +105,25 @@ const middleOf = ({ left, right, top, bottom }: Box): [number, number] => [(left
 
 /** Boxes with many smaller pieces on them, the smallest first. */
 function groundsOf(pieces: readonly Piece[]): Piece[] {
-  const sides = pieces.map(({ box }) => Math.min(boxWidth(box), boxHeight(box))).sort((one, other) => one - other);
+  const cells = pieces.filter(({ box }) => !isThin(box));
+  const sides = cells.map(({ box }) => Math.min(boxWidth(box), boxHeight(box))).sort((one, other) => one - other);
   const usual = sides[Math.floor(sides.length / 2)] ?? 0;
   const large = pieces.filter(
-    ({ kind, isBox, box }) => kind === "area" && isBox && Math.min(boxWidth(box), boxHeight(box)) >= 4 * usual,
+    ({ kind, isBox, box }) => kind === "area" && isBox && Math.min(boxWidth(box), boxHeight(box)) >= 3 * usual,
   );
   if (large.length > MOST_GROUNDS) return [];
   return large
     .filter(({ box, order }) => {
       let inside = 0;
-      for (const other of pieces)
-        if (other.order > order && within(other.box, box) && ++inside >= LEAST_PIECES) return true;
+      for (const other of cells)
+        if (other.order > order && within(other.box, box) && ++inside >= LEAST_ON_GROUND) return true;
       return false;
     })
     .sort((one, other) => boxWidth(one.box) * boxHeight(one.box) - boxWidth(other.box) * boxHeight(other.box));
 }
+
+const isThin = (box: Box): boolean =>
+  Math.min(boxWidth(box), boxHeight(box)) < 0.1 * Math.max(boxWidth(box), boxHeight(box));
 
 function within(inner: Box, outer: Box): boolean {
   const slack = 0.1 * Math.min(boxWidth(inner) + boxHeight(inner), boxWidth(outer), boxHeight(outer));
@@ -232,6 +236,7 @@ function binned(pieces: readonly Piece[], reach: number): Bins {
 /** Part of the page that only its own ground covers. */
 const PAGE = 0.85;
 const LEAST_PIECES = 4;
+const LEAST_ON_GROUND = 8;
 const LEAST_CELLS = 9;
 /** Width to height of a cell: knitted stitches lie between 1 : 1 and 2 : 1. */
 const WIDEST = 3;

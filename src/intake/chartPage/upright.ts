@@ -55,13 +55,18 @@ function skewOfLines({ shapes }: PagePrimitives): number {
         bins.set(bin, { length: known.length + length, sum: known.sum + askew * length });
         all += length;
       }
-  const [best] = [...bins.values()].sort((one, other) => other.length - one.length);
-  if (!best || best.length < MOST * all) return 0;
-  const skew = best.sum / best.length;
+  const [best] = [...bins].sort((one, other) => other[1].length - one[1].length);
+  if (!best) return 0;
+  // What is all of one slant may fall on both sides of a bin's edge.
+  const near = [-1, 0, 1].flatMap((step) => bins.get(best[0] + step) ?? []);
+  const length = near.reduce((sum, bin) => sum + bin.length, 0);
+  if (length < MOST_LINES * all) return 0;
+  const skew = near.reduce((sum, bin) => sum + bin.sum, 0) / length;
   return Math.abs(skew) < LEVEL ? 0 : skew;
 }
 
-/** Part of all letters, or of all lines' length, that must agree. */
+/** Part of all letters, and of all lines' length, that must agree: half of two triangles is their slant. */
 const MOST = 0.6;
+const MOST_LINES = 0.4;
 /** Degrees that are rounding and not a slant. */
 const LEVEL = 0.02;
