@@ -46,7 +46,8 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
   );
   /** Her own word: a colour of the pattern, or "" for a new one. */
   const [said, setSaid] = useState<ReadonlyMap<string, string>>(new Map());
-  useEffect(() => first.current?.focus(), []);
+  // Typed at once, another name takes the place of the one that was read.
+  useEffect(() => first.current?.select(), []);
   const matched = useMemo(() => {
     const all = new Map([...found, ...said]);
     return new Map([...all].filter(([, id]) => id !== ""));
