@@ -14,7 +14,7 @@ import { noStitchKinds } from "./readCells/noStitch.ts";
 import { seenKinds, type SeenKind } from "./readCells/signs.ts";
 import { surenessOf } from "./readCells/sureness.ts";
 import { bareCells } from "./readCells/bareCells.ts";
-import { takePatches } from "./readCells/patches.ts";
+import { cellSize, takePatches } from "./readCells/patches.ts";
 import { widerGrid } from "./readCells/widerGrid.ts";
 import { ID_ORDER, type ReadColour, type ReadSymbol } from "./readChart.ts";
 
@@ -31,8 +31,22 @@ export interface CellOptions {
   readonly onStep?: (share: number) => void;
 }
 
+/** Pixels to a cell from which a sample between pixels lies in one cell all the same. */
+const SHARP = 6;
 /** Sureness, 0 to 9, below which a cell is to be looked at again. */
 const DOUBTFUL = 4;
+
+/** What is not of one colour says little of the light, unless hardly any cell is. */
+function trustOf(even: Float32Array): Float32Array {
+  const strict = even.map((part) => Math.min(1, Math.max(0, (part - HALF) / (WHOLE - HALF))) ** 2);
+  return strict.reduce((sum, part) => sum + part, 0) > LEAST_EVEN * even.length ? strict : even;
+}
+
+/** Part of a cell's inside that has its ground: of no use up to the first, of full use from the second. */
+const HALF = 0.55;
+const WHOLE = 0.9;
+/** Part of the cells that must be of use. */
+const LEAST_EVEN = 0.12;
 
 /** A letter for each kind; "-" for what is no stitch, and for what is beyond all letters. */
 function namesOf(kinds: readonly SeenKind[], none: ReadonlySet<number>): string[] {
@@ -46,16 +60,15 @@ const BORDER = 2;
 export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions = {}): CellsRead {
   const { columns, rows } = grid;
   const wider = widerGrid(grid, BORDER);
-  const patches = takePatches(pixels, wider);
+  const patches = takePatches(pixels, wider, { blended: !options.exact || Math.min(...cellSize(wider)) >= SHARP });
   options.onStep?.(0.5);
   const around = groundsOf(patches);
   const light = Float32Array.from(around.colours, (byte) => decodeSrgb(byte / 255));
+  const trust = trustOf(around.even);
   const flat = options.exact
     ? light
-    : evenLight(
-        { columns: wider.columns, rows: wider.rows, light, trust: around.even },
-        lightFromSlopes(patches, around, around.even),
-      ).light;
+    : evenLight({ columns: wider.columns, rows: wider.rows, light, trust }, lightFromSlopes(patches, around, trust))
+        .light;
   const paper = paperOf(pixels, wider, BORDER, around, flat);
   const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
   const inside = Array.from(
@@ -86,7 +99,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
       page:
         paper && labFromLinear([0, 1, 2].map((channel) => paper.light[channel]! / white[channel]!) as unknown as Lab),
       legend: options.legend?.entries.flatMap(({ lab }) => (lab ? [lab] : [])) ?? [],
-      bare: bareCells(patches, BORDER),
+      bare: options.lined === false ? new Uint8Array(columns * rows) : bareCells(patches, BORDER),
     }),
   );
   const names = namesOf(kinds, none);

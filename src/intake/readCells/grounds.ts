@@ -26,6 +26,7 @@ export function groundsOf(patches: Patches): Grounds {
     spread: new Float32Array(cells),
   };
   const inside = insideOf(side);
+  const votes = votesOf(side, inside);
   const each = side * side * 3;
   const count = inside.length;
   const red = new Float64Array(count);
@@ -57,7 +58,7 @@ export function groundsOf(patches: Patches): Grounds {
       for (let index = 0; index < count; index += stride) {
         let friends = 0;
         for (let other = 0; other < count; other++)
-          if (near(other, red[index]!, green[index]!, blue[index]!)) friends++;
+          if (near(other, red[index]!, green[index]!, blue[index]!)) friends += votes[other]!;
         if (friends > best) {
           best = friends;
           [r, g, b] = [red[index]!, green[index]!, blue[index]!];
@@ -89,6 +90,18 @@ export function groundsOf(patches: Patches): Grounds {
   }
   return grounds;
 }
+
+/** Signs stand in the middle, so what is around the middle has more votes, where cells are large enough to have an around. */
+function votesOf(side: number, inside: Int32Array): Float64Array {
+  return Float64Array.from(inside, (at) => {
+    const [x, y] = [((at / 3) % side) + 0.5, Math.floor(at / 3 / side) + 0.5];
+    return side >= LARGE && Math.min(x, y, side - x, side - y) < AROUND * side ? AROUND_VOTES : 1;
+  });
+}
+
+const LARGE = 10;
+const AROUND = 0.26;
+const AROUND_VOTES = 3;
 
 /** Where the samples of a cell's inside begin in its patch. */
 function insideOf(side: number): Int32Array {

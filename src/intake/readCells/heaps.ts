@@ -19,13 +19,17 @@ const FEW = 4;
 export function heapsOf(points: Points, chosen: readonly number[], least: number): { of: Int32Array; count: number } {
   const reduced = mainAxes(points, chosen);
   const n = chosen.length;
+  const sizes = chosen.map((point) =>
+    Math.hypot(...points.values.subarray(point * points.length, (point + 1) * points.length)),
+  );
   let of = settle(reduced, n, seeds(reduced, n, least));
   const count = (): number => 1 + of.reduce((most, heap) => Math.max(most, heap), -1);
   for (;;) {
     const heaps = count();
     const means = meansOf(reduced, of, heaps);
-    const lists = means.map((mean): { cells: number[]; mean: Float64Array } => ({ cells: [], mean }));
+    const lists = means.map((mean) => ({ cells: [] as number[], mean, size: 0 }));
     for (let point = 0; point < n; point++) lists[of[point]!]!.cells.push(point);
+    for (const list of lists) list.size = list.cells.reduce((sum, point) => sum + sizes[point]!, 0) / list.cells.length;
     let [from, into, smallest] = [-1, -1, 1];
     for (let one = 0; one < heaps; one++)
       for (let other = 0; other < one; other++) {
@@ -41,7 +45,12 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
 interface Heap {
   readonly cells: readonly number[];
   readonly mean: Float64Array;
+  /** How large its points are by themselves: the mean of their lengths. */
+  readonly size: number;
 }
+
+/** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
+const SCATTERS = 0.06;
 
 /** How surely two heaps are two; they are from 1. `values` are of the points' length. */
 export function separation(
@@ -54,14 +63,23 @@ export function separation(
   const way = one.mean.map((value, axis) => value - other.mean[axis]!);
   const distance = Math.hypot(...way);
   if (distance < least) return (0.5 * distance) / least;
-  let squares = 0;
-  for (const { cells, mean } of [one, other])
+  const [first, second] = [one, other].map(({ cells, mean }) => {
+    let squares = 0;
     for (const cell of cells) {
       let along = 0;
       for (let axis = 0; axis < length; axis++) along += (values[cell * length + axis]! - mean[axis]!) * way[axis]!;
       squares += (along / distance) ** 2;
     }
-  const scatter = Math.max(least / 8, Math.sqrt(squares / Math.max(1, one.cells.length + other.cells.length - 2)));
+    return { count: cells.length, scatter: Math.sqrt(squares / Math.max(1, cells.length - 1)) };
+  }) as [{ count: number; scatter: number }, { count: number; scatter: number }];
+  // Few points do not show how far such points scatter; what is known of the others stands for them.
+  const of = (own: typeof first, its: typeof first): number =>
+    own.count < FEW ? Math.max(own.scatter, its.scatter) : own.scatter;
+  const scatter = Math.max(
+    least / 8,
+    SCATTERS * Math.max(one.size, other.size),
+    (of(first, second) + of(second, first)) / 2,
+  );
   const needed = Math.min(one.cells.length, other.cells.length) < FEW ? LONE_APART : APART_IN_SCATTER;
   return distance / scatter / needed;
 }

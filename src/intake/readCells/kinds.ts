@@ -64,11 +64,11 @@ const UNLIKE = 30;
 /** A large sign may be taken for the ground, and the ground for a sign: such cells look alike all the same. */
 function joinAlike(heaps: readonly number[][], marks: Marks): number[][] {
   const { length, looks } = marks;
-  const list = heaps.map((cells) => ({
-    cells,
-    signed: Math.hypot(...meanOf(marks.values, length, cells)) > LEAST_MARK,
-    mean: meanOf(looks, length, cells),
-  }));
+  const sized = (cells: number[]) => {
+    const size = Math.hypot(...meanOf(marks.values, length, cells));
+    return { cells, size, signed: size > LEAST_MARK, mean: meanOf(looks, length, cells) };
+  };
+  const list = heaps.map(sized);
   for (;;) {
     let [into, from, least] = [-1, -1, 1];
     for (const [one, first] of list.entries())
@@ -80,8 +80,7 @@ function joinAlike(heaps: readonly number[][], marks: Marks): number[][] {
         if (apart < least) [into, from, least] = [other, one, apart];
       }
     if (from < 0) return list.map(({ cells }) => cells);
-    const cells = [...list[into]!.cells, ...list[from]!.cells];
-    list[into] = { cells, signed: true, mean: meanOf(looks, length, cells) };
+    list[into] = { ...sized([...list[into]!.cells, ...list[from]!.cells]), signed: true };
     list.splice(from, 1);
   }
 }

@@ -31,13 +31,13 @@ const GREY_CHROMA = 9;
 const GREY_FROM = 48;
 const GREY_TO = 90;
 /** CIE 1976 difference within which two colours of a picture are one. */
-const SAME = 8;
+const SAME = 6;
 /** Part of a kind's cells that must lie as what is left out of a chart lies. */
 const LIES_SO = 0.97;
 /** Part of the chart that may be left out. */
 const MOST = 0.75;
 /** Part of its cells that have no lines about them, from which a kind is missing rather than blank. */
-const BARE = 0.7;
+const BARE = 0.85;
 
 function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly number[], narrowing: Narrowing): boolean {
   const { columns, rows, page, legend, bare } = narrowing;
@@ -57,7 +57,7 @@ function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly nu
   for (const cell of cells) own[cell] = 1;
   for (const other of known) for (const cell of other.cells) own[cell] = 2;
   if (hasFullRow(own, columns, rows)) return false;
-  const least = missing || hatched || likeKnown ? 1 : DEEP;
+  const least = hatched || likeKnown ? 1 : missing ? 2 : DEEP;
   return (
     Math.max(
       explained(own, columns, rows, false, least),

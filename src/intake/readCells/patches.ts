@@ -21,7 +21,8 @@ const ROOM = 60e6;
 /** Pixels each way that one sample is the mean of at most, where cells have more of them: as many as noise needs. */
 const WIDEST_SAMPLE = 4;
 
-export function takePatches(pixels: Pixels, grid: ChartGrid): Patches {
+/** `blended` lets samples lie between pixels; else each is one pixel, as it is. */
+export function takePatches(pixels: Pixels, grid: ChartGrid, { blended }: { readonly blended: boolean }): Patches {
   const { columns, rows } = grid;
   const size = cellSize(grid);
   const byRoom = Math.floor(Math.sqrt(ROOM / (3 * columns * rows)));
@@ -42,7 +43,8 @@ export function takePatches(pixels: Pixels, grid: ChartGrid): Patches {
         for (let across = 0; across < side; across++) {
           const u = (across + 0.5) / side;
           const [x, y] = [mix(leftX, rightX, u), mix(leftY, rightY, u)];
-          if (wide === 1) between(pixels, x, y, bytes, at);
+          if (!blended) meanAround(pixels, x, y, 1, bytes, at);
+          else if (wide === 1) between(pixels, x, y, bytes, at);
           else meanAround(pixels, x, y, wide, bytes, at);
           at += 3;
         }

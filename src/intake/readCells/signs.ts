@@ -23,25 +23,16 @@ export interface Looking {
 export function seenKinds(kinds: readonly Kind[], looking: Looking): SeenKind[] {
   const means = kinds.map(({ cells }) => meanPatch(looking, cells));
   const kindly = kinds.map((kind, index) => (kind.signed ? partsOf(means[index]!, kind.lab) : null));
-  // Discs or squares of many colours are the colours; one dark or one white on many grounds is a sign.
-  const inky = kindly.filter((parts) => parts && isInk(parts.ground) && !isInk(parts.other)).length;
-  const bright = kindly.filter((parts) => parts?.large && !isInk(parts.ground)).length;
-  const plainWhites = kinds.filter(({ signed, lab }) => !signed && lab[0] > 80).length;
   const everywhere = kinds.length > 1 && kinds.every(({ signed }) => signed) && allAlike(kinds);
   return kinds.map((kind, index): SeenKind => {
     const parts = kindly[index];
     if (!parts || everywhere) return { ...kind, picture: null, hatched: false, signed: false };
-    const bothInk = isInk(parts.ground) && isInk(parts.other);
-    const turned =
-      (isInk(parts.ground) && !isInk(parts.other) && inky > 0 && bright === 0) ||
-      (bothInk && parts.ground[0] < 50 && parts.other[0] > 50 && (plainWhites > 0 || signsOnWhite(kinds) > 0));
+    // What is taken for the ground is a large sign where it is black or white and stands in the middle of the other.
+    const turned = isInk(parts.ground) && parts.within;
     const lab = turned ? parts.other : kind.lab;
     return { ...kind, lab, picture: pictureOf(means[index]!, lab), hatched: isHatched(means[index]!) };
   });
 }
-
-const signsOnWhite = (kinds: readonly Kind[]): number =>
-  kinds.filter(({ signed, lab }) => signed && lab[0] > 80).length;
 
 /** Chroma below which, and lightness outside which, a colour may be a sign's ink: our choice, black or white by any lamp. */
 const INK_CHROMA = 16;
@@ -93,22 +84,36 @@ function insideLabs({ side, labs }: MeanPatch): Lab[] {
 
 const apart = (one: Lab, other: Lab): number => Math.hypot(one[0] - other[0], one[1] - other[1], one[2] - other[2]);
 
-/** The colour taken for the ground and the one that is most unlike it; `large` where the ground is the cell's middle. */
-function partsOf(patch: MeanPatch, ground: Lab): { ground: Lab; other: Lab; large: boolean } {
+/** The colour taken for the ground and the one that is most unlike it; `within` where the second surrounds the first. */
+function partsOf(patch: MeanPatch, ground: Lab): { ground: Lab; other: Lab; within: boolean } {
   const inside = insideLabs(patch);
   const farthest = inside.reduce((best, lab) => (apart(lab, ground) > apart(best, ground) ? lab : best), ground);
   const most = apart(farthest, ground);
   const others = inside.filter((lab) => apart(lab, ground) > 0.75 * most);
   const mean = (axis: 0 | 1 | 2): number =>
     others.reduce((sum, lab) => sum + lab[axis], 0) / Math.max(1, others.length);
-  const middle = (patch.side >> 1) * (patch.side + 1) * 3;
-  const core: Lab = [patch.labs[middle]!, patch.labs[middle + 1]!, patch.labs[middle + 2]!];
-  return {
-    ground,
-    other: others.length > 0 ? [mean(0), mean(1), mean(2)] : ground,
-    large: apart(core, ground) < 0.25 * most,
-  };
+  const other: Lab = others.length > 0 ? [mean(0), mean(1), mean(2)] : ground;
+  const around = aroundLab(patch);
+  return { ground, other, within: apart(around, other) < apart(around, ground) };
 }
+
+/** The median colour of a ring near the cell's sides, away from lines. */
+function aroundLab({ side, labs }: MeanPatch): Lab {
+  const ring: Lab[] = [];
+  for (let y = 0; y < side; y++)
+    for (let x = 0; x < side; x++) {
+      const away = Math.min(x + 0.5, y + 0.5, side - x - 0.5, side - y - 0.5) / side;
+      if (away > RING_FROM && away < RING_TO)
+        ring.push([0, 1, 2].map((part) => labs[(y * side + x) * 3 + part]!) as unknown as Lab);
+    }
+  const middle = (axis: 0 | 1 | 2): number =>
+    ring.map((lab) => lab[axis]).sort((one, two) => one - two)[ring.length >> 1] ?? 0;
+  return [middle(0), middle(1), middle(2)];
+}
+
+/** Parts of the cell from its sides between which signs hardly reach and lines no more. */
+const RING_FROM = 0.12;
+const RING_TO = 0.22;
 
 /** Whether the marks of all kinds have one shape: then it is how stitches are drawn, and no sign. */
 function allAlike(kinds: readonly Kind[]): boolean {
@@ -143,7 +148,7 @@ function pictureOf({ side, labs }: MeanPatch, ground: Lab): string[] {
 }
 
 /** Strokes that a diagonal must cross to be hatching. */
-const STROKES = 4;
+const STROKES = 3;
 
 function isHatched({ side, labs }: MeanPatch): boolean {
   const along = (turned: boolean): number => {
