@@ -32,7 +32,7 @@ export function chartOfTokens(written: TokenChart, key: Key, problems: Problem[]
   const strangers = tokens.filter((token) => ids.get(token) !== token);
   if (strangers.length > 0) {
     tell({
-      expected: "one printable character for each colour",
+      expected: "one letter or sign for each colour",
       got: strangers.map((token) => `${quoted(token)}, read as colour ${ids.get(token)!}`).join("; "),
       severity: "note",
       line: lineOf.get(strangers[0]!)!,

@@ -90,7 +90,7 @@ function takeHeading(written: readonly TextLine[]): { name: string | null; lines
     strange &&
     others.every((line) => line.text.trim().length !== text.length);
   const title = others.length === 0 && /^\p{Lu}\p{Ll}{3,}:?$/u.test(text);
-  if (!(words && strange) && !(words && others.length === 0) && !oneWord && !title)
+  if (!(words && strange) && !(words && others.every((line) => isWordy(line.text))) && !oneWord && !title)
     return { name: null, lines: written };
   return { name: titleOf(text), lines: others };
 }

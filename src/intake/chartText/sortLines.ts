@@ -53,7 +53,8 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
         (words as WordBlock).lines.length > 1
       )
         endWords();
-      if (!words || !said.every(({ text: one }) => isSaid(one))) {
+      // What is only said may be the name of what comes, and how wide it is.
+      if (!said.every(({ text: one }) => isSaid(one))) {
         endWords();
         endSaid();
       }
@@ -75,6 +76,10 @@ export function sortLines(text: string, key: Key, problems: Problem[]): Block[] 
       endLabelled();
     } else {
       endLabelled();
+      if (blank && said.length > 0 && !isSaid(line.text)) {
+        endWords();
+        endSaid();
+      }
       const rows = unlabelledRows(line);
       if (rows && said.every(({ text: before }) => isSaid(before))) openWords().lines.push(...rows);
       else said.push(line);
@@ -203,15 +208,8 @@ function headingOf(said: readonly TextLine[]): { name: string | null; width: num
     const [, over, multiple, plus] = WIDTH.exec(line.text) ?? [];
     if (over !== undefined) width = Number(over);
     else if (multiple !== undefined) width = Number(multiple) + Number(plus ?? 0);
-    const text = line.text.trim();
-    if (
-      name === null &&
-      over === undefined &&
-      multiple === undefined &&
-      text.length <= LONGEST_TITLE &&
-      /\p{L}{3}/u.test(text) &&
-      !/[.;,]$/.test(text)
-    )
+    const text = line.text.trim().replace(WIDTH_CLAUSE, "");
+    if (name === null && text.length <= LONGEST_TITLE && /\p{L}{3}/u.test(text) && !/[.;,]$/.test(text))
       name = titleOf(text);
     else if (over === undefined && multiple === undefined) rest.push(line);
   }
@@ -224,5 +222,7 @@ const LIKE =
   /^(?:(?:work|knit|k)\s+)?(?:as|same as|like|as for|rep(?:eat)?)\s+(?:for\s+)?(?:rows?|rnds?|rounds?|rds?)?\.?\s*(\d{1,4}(?:\s*(?:-|–|—|to|,|and)\s*\d{1,4})*)(?:\s+(?:once more|again))?\s*\.?$/i;
 const WIDTH =
   /\b(?:over|repeat of|rep of)\s+(\d{1,3})\s*(?:sts?|stitches)\b|\bmultiple of\s+(\d{1,3})(?:\s*(?:sts?|stitches))?(?:\s*(?:\+|plus)\s*(\d{1,3}))?/i;
+/** The same with all that stands around it. */
+const WIDTH_CLAUSE = /[\s,;:(–—-]*(?:(?:is\s+)?worked\s+)?(?:\bover|\b(?:a\s+)?(?:multiple|repeat|rep)\s+of)\s+\d.*$/i;
 /** Characters of a line that may be a chart's name. Our choice. */
 const LONGEST_TITLE = 60;
