@@ -55,6 +55,9 @@ function regionOf(pieces: readonly Piece[]): Region | null {
   const shape = x.pitch / y.pitch;
   const [columns, rows] = [x.lines.length - 1, y.lines.length - 1];
   if (shape > WIDEST || shape < 1 / WIDEST || columns * rows < LEAST_CELLS) return null;
+  // However cells are drawn together, each row and column has a corner somewhere.
+  const corners = pieces.reduce((sum, { runs }) => sum + runs.reduce((points, run) => points + run.length, 0), 0);
+  if (corners < columns + rows + LEAST_CELLS) return null;
   return { across: x.lines, down: y.lines };
 }
 
@@ -190,10 +193,14 @@ interface Bins {
 
 function binned(pieces: readonly Piece[], reach: number): Bins {
   const around = boxAround(pieces.map(({ box }) => box));
-  const side = Math.max(boxWidth(around), boxHeight(around), 1e-6) / BINS_ACROSS;
+  // As large as the smaller pieces: then most lie in one bin or a few, and few share one.
+  const extent = Math.max(boxWidth(around), boxHeight(around), 1e-6);
+  const sides = pieces.map(({ box }) => Math.max(boxWidth(box), boxHeight(box))).sort((one, other) => one - other);
+  const usual = sides[Math.floor(sides.length / 4)] ?? 0;
+  const side = Math.min(extent / FEWEST_BINS, Math.max(extent / BINS_ACROSS, usual));
   const bins = new Map<number, number[]>();
   const grown = pieces.map(({ box }) => {
-    const more = Math.min(reach * Math.min(boxWidth(box), boxHeight(box)), reach * side * 8) + 1e-3 * side;
+    const more = reach * Math.min(boxWidth(box), boxHeight(box), extent / FEWEST_BINS) + 1e-5 * extent;
     return { left: box.left - more, right: box.right + more, top: box.top - more, bottom: box.bottom + more };
   });
   const span = (low: number, high: number, from: number): [number, number] => [
@@ -247,5 +254,6 @@ const REACH = 0.15;
 const SCATTERED = 2;
 const MOST_GROUNDS = 60;
 const BINS_ACROSS = 250;
+const FEWEST_BINS = 12;
 const MOST_IN_BIN = 60;
 const MOST_ENTRIES = 4_000_000;
