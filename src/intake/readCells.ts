@@ -98,6 +98,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
       rows,
       page:
         paper && labFromLinear([0, 1, 2].map((channel) => paper.light[channel]! / white[channel]!) as unknown as Lab),
+      spread: grounds.spread,
       legend: options.legend?.entries.flatMap(({ lab }) => (lab ? [lab] : [])) ?? [],
       bare: options.lined === false ? new Uint8Array(columns * rows) : bareCells(patches, BORDER),
     }),

@@ -7,6 +7,8 @@ export interface Narrowing {
   readonly rows: number;
   /** The page around the chart; null where it was not seen. */
   readonly page: Lab | null;
+  /** How much each cell's ground varies in it, bytes. */
+  readonly spread: Float32Array;
   /** Colours that the key has. */
   readonly legend: readonly Lab[];
   /** For each cell whether no line is drawn about it though others have theirs. */
@@ -29,7 +31,7 @@ export function noStitchKinds(kinds: readonly SeenKind[], narrowing: Narrowing):
 /** CIELAB: what is drawn as "no stitch" grey has hardly any chroma and is neither black nor white. */
 const GREY_CHROMA = 9;
 const GREY_FROM = 48;
-const GREY_TO = 90;
+const GREY_TO = 92;
 /** CIE 1976 difference within which two colours of a picture are one. */
 const SAME = 6;
 /** Part of a kind's cells that must lie as what is left out of a chart lies. */
@@ -41,7 +43,8 @@ const BARE = 0.85;
 
 function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly number[], narrowing: Narrowing): boolean {
   const { columns, rows, page, legend, bare } = narrowing;
-  const { cells, lab, signed, hatched } = kinds[index]!;
+  const { cells, lab, signed } = kinds[index]!;
+  const hatched = kinds[index]!.hatched || isRough(index, kinds, narrowing);
   if (cells.length > MOST * columns * rows) return false;
   const known = none.map((other) => kinds[other]!);
   const likeKnown = known.some((other) => apart(other.lab, lab) < 1.5 * SAME);
@@ -68,6 +71,25 @@ function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly nu
 }
 
 const apart = (one: Lab, other: Lab): number => Math.hypot(one[0] - other[0], one[1] - other[1], one[2] - other[2]);
+
+/** Fine hatching is seen as a light grey that is not even. */
+function isRough(index: number, kinds: readonly SeenKind[], { spread }: Narrowing): boolean {
+  const rough = ({ cells }: SeenKind): number => cells.reduce((sum, cell) => sum + spread[cell]!, 0) / cells.length;
+  const others = kinds.filter((_, other) => other !== index).map(rough);
+  const { lab } = kinds[index]!;
+  return (
+    Math.hypot(lab[1], lab[2]) < GREY_CHROMA &&
+    rough(kinds[index]!) >
+      Math.max(
+        ROUGH,
+        ROUGHER * Math.max(...others.sort((one, other) => one - other).slice(0, Math.ceil(others.length / 2))),
+      )
+  );
+}
+
+/** Bytes, and how many times rougher than half of the other kinds. */
+const ROUGH = 4;
+const ROUGHER = 2.5;
 
 /** Plain rows are rows of a colour. */
 function hasFullRow(own: Uint8Array, columns: number, rows: number): boolean {
