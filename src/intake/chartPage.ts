@@ -1,10 +1,11 @@
 /** Charts off a page that is drawn, not photographed: what its shapes and letters say is taken exactly. */
 import type { Problem } from "../base/problem.ts";
+import { isColourId } from "../chart/text.ts";
 import { gridOfLines, cornersOfGrid, type ChartGrid, type Point } from "./chartGrid.ts";
 import { hasSign, keyOf, keyWordsOf, kindOfEntry, nearestFirst, saysNoStitch, type KeyEntry } from "./chartPage/key.ts";
 import { kindsOf, type Kinds } from "./chartPage/kinds.ts";
 import { regionsOfLetters } from "./chartPage/letterGrid.ts";
-import { missingCells } from "./chartPage/missing.ts";
+import { greyedOut, missingCells } from "./chartPage/missing.ts";
 import { numberedSides, numbersBeside, type Numbered } from "./chartPage/numbers.ts";
 import { glyphMiddle, paintCells, type CellLook, type PaintedCells } from "./chartPage/paint.ts";
 import { boxHeight, boxWidth, distanceBetween, piecesOf, type Box, type Piece } from "./chartPage/pieces.ts";
@@ -112,15 +113,17 @@ function chartOf(found: FoundChart, { key, words, title, numbers, back }: PageAb
   const { region, painted, kinds, missing } = found;
   const [columns, rows] = [region.across.length - 1, region.down.length - 1];
   const said = namesOf(found, key, words);
+  const greyed = greyedOut(kinds, said, columns);
   const counts = new Map<number, number>();
   for (const [cell, kind] of kinds.of.entries()) {
-    if (!missing[cell] && !saysNoStitch(said.get(kind) ?? "")) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+    if (missing[cell] || greyed.has(kind) || saysNoStitch(said.get(kind) ?? "")) continue;
+    counts.set(kind, (counts.get(kind) ?? 0) + 1);
   }
   const order = [...counts].sort((one, other) => other[1] - one[1] || one[0] - other[0]).map(([kind]) => kind);
-  const ids = new Map(order.map((kind, index) => [kind, freeIds(new Set())[index]!]));
+  const { ids, names } = idsOf(order, said);
   const idOf = (cell: number): string => (missing[cell] ? NO_STITCH : (ids.get(kinds.of[cell]!) ?? NO_STITCH));
   const shades = shadesOf(
-    order.map((kind) => ({ look: kinds.looks[kind]!, name: said.get(kind) ?? null })),
+    order.map((kind) => ({ look: kinds.looks[kind]!, name: names.get(kind) ?? null })),
     painted.page,
   );
   const colours = Object.fromEntries(
@@ -144,6 +147,23 @@ function chartOf(found: FoundChart, { key, words, title, numbers, back }: PageAb
     grid,
     ...numbers,
   };
+}
+
+/** Where the key gives each a letter of its own before its name ("A hoar"), that is its id; else ids in the order given. */
+function idsOf(
+  kinds: readonly number[],
+  said: ReadonlyMap<number, string>,
+): { readonly ids: ReadonlyMap<number, string>; readonly names: ReadonlyMap<number, string> } {
+  const coded = kinds.map((kind) => /^(\S) (\S.+)$/.exec(said.get(kind) ?? ""));
+  const codes = new Set(coded.map((found) => found?.[1] ?? ""));
+  if (kinds.length > 1 && codes.size === kinds.length && [...codes].every(isColourId)) {
+    return {
+      ids: new Map(kinds.map((kind, index) => [kind, coded[index]![1]!])),
+      names: new Map(kinds.map((kind, index) => [kind, coded[index]![2]!])),
+    };
+  }
+  const free = freeIds(new Set());
+  return { ids: new Map(kinds.map((kind, index) => [kind, free[index]!])), names: said };
 }
 
 /** By kind: what the key calls it. Swatches speak first, then words of the form "× = rust". */

@@ -129,7 +129,11 @@ function labelOf(box: Box, words: readonly Words[]): string | null {
     edge = one.box.right;
   }
   const named = reached.find(({ text }) => /\p{L}{3}/u.test(text)) ?? reached.find(({ text }) => /\p{L}/u.test(text));
-  if (named) return tidied(named.text);
+  if (named) {
+    // A code such as "MC" or "A" stands before the name.
+    const code = reached[0] !== named && /^\S{1,3}$/.test(reached[0]!.text) ? `${reached[0]!.text} ` : "";
+    return tidied(code + named.text);
+  }
   const below = words.find(
     (one) =>
       one.box.top >= box.bottom - 0.1 * height &&

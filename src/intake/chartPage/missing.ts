@@ -1,4 +1,6 @@
 /** Which of a chart's cells hold no stitch: a chart need not be a rectangle. */
+import { labFromHex } from "../../colour/lab.ts";
+import type { Kinds } from "./kinds.ts";
 import type { PaintedCells } from "./paint.ts";
 import { hasSign } from "./key.ts";
 
@@ -59,5 +61,42 @@ function blankEnds(blank: readonly boolean[], columns: number, rows: number): Ui
   return missing;
 }
 
+/** Kinds of cells that stand at the ends of rows alone and are drawn grey, which the key does not name: they are no stitches. */
+export function greyedOut({ of, looks }: Kinds, named: ReadonlyMap<number, string>, columns: number): Set<number> {
+  const found = new Set<number>();
+  const others = new Set([...of].filter((kind) => !named.has(kind)));
+  for (const kind of others) {
+    const { ground, marks } = looks[kind]!;
+    const isHatched = marks.length > 0 && marks.every((mark) => mark.kind === "bar" || mark.kind === "stroke");
+    if (ground === null || !isGrey(ground) || (marks.length > 0 && !isHatched)) continue;
+    // Without a key a plain grey is as likely a colour.
+    if (!isHatched && (others.size > 1 || named.size === 0)) continue;
+    if (standsAtEnds(of, kind, columns)) found.add(kind);
+  }
+  return found;
+}
+
+function isGrey(hex: string): boolean {
+  const [lightness, a, b] = labFromHex(hex) ?? [0, 0, 0];
+  return Math.hypot(a, b) < GREYISH && lightness > DARKEST && lightness < LIGHTEST;
+}
+
+function standsAtEnds(of: Int32Array, kind: number, columns: number): boolean {
+  let some = 0;
+  for (let from = 0; from < of.length; from += columns) {
+    const row = of.subarray(from, from + columns);
+    const first = row.findIndex((one) => one !== kind);
+    if (first < 0) return false;
+    const last = row.findLastIndex((one) => one !== kind);
+    if (row.subarray(first, last).includes(kind)) return false;
+    some += first + columns - 1 - last;
+  }
+  return some > 0;
+}
+
+/** C*ab and L* within which a ground is the grey that charts cover what is not there with: common practice, no source. */
+const GREYISH = 3;
+const DARKEST = 55;
+const LIGHTEST = 97;
 /** Part of all sides that have a line where a chart is drawn with lines. */
 const LINED = 0.4;
