@@ -35,6 +35,15 @@ describe("rows, however they are typed", () => {
     ["a name above", "Vest border:\nABA\nBAB\n", [["ABA", "BAB"]]],
     ["signs that divide elsewhere", "A=B=\n=A=B\n", [["A=B=", "=A=B"]]],
     ["groups for the eye", "AABB AABB\nABAB ABAB\n", [["AABBAABB", "ABABABAB"]]],
+    [
+      "groups for the eye, in two charts",
+      "AABB AABB\nABAB ABAB\n\nABC CBA\nCBA ABC\n",
+      [
+        ["AABBAABB", "ABABABAB"],
+        ["ABCCBA", "CBAABC"],
+      ],
+    ],
+    ["a name of two lines", "Vest border\nfor the cuffs\n\nABA\nBAB\n", [["ABA", "BAB"]]],
     ["one row", "AAB\n", [["AAB"]]],
   ])("%s", (_, text, expected) => {
     expect(rowsOf(text)).toEqual(expected);

@@ -240,9 +240,10 @@ export function cellsOf(lines: readonly string[], untrimmed: readonly string[]):
   return {
     cells: tokens.map((row, index) => {
       if (row.length === 1) return Array.from(row[0]!);
-      const wordy = row.some(
-        (token) => /\p{L}{3,}/u.test(token) && new Set(token.toLowerCase()).size * 2 > token.length + 1,
-      );
+      const letters = new Set(row.join("").toLowerCase());
+      const wordy =
+        letters.size >= WORDY_LETTERS &&
+        row.some((token) => /\p{L}{3,}/u.test(token) && new Set(token.toLowerCase()).size * 2 > token.length + 1);
       return wordy || !texts[index] ? null : Array.from(row.join(""));
     }),
   };
@@ -274,5 +275,7 @@ const LONGEST_CODE = 4;
 const LONGEST_WORD = 24;
 /** What a code of more than one letter looks like where only spaces divide the cells: MC, CC1, b12. */
 const CODE = /^(?:.|MC|CC\d{0,2}|[A-Za-z]\d{1,2})$/u;
+/** Different signs of a row in groups, from which on it may be words instead. Our choice. */
+const WORDY_LETTERS = 5;
 /** More different codes than this in a text without commas are words. Our choice. */
 const MOST_CODES = 24;

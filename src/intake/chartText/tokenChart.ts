@@ -28,12 +28,18 @@ export interface TextLine {
   text: string;
 }
 
-/** Two words and more, as a sentence has them and rows of signs do not. */
+/** Two words and more of many letters, as a sentence has them; groups of a row's signs have few. */
 export function isWordy(text: string): boolean {
-  const tokens = text.split(/\s+/);
-  const first = tokens.findIndex((token) => /\p{L}{3}/u.test(token));
-  return first >= 0 && tokens.some((token, index) => index > first && /\p{L}{2}/u.test(token));
+  const tokens = text.toLowerCase().split(/\s+/);
+  const first = tokens.findIndex((token) => /\p{L}{3}/u.test(token) && new Set(token).size * 2 > token.length + 1);
+  const letters = new Set(text.toLowerCase().replace(/\P{L}/gu, ""));
+  return (
+    first >= 0 && letters.size >= FEW_LETTERS && tokens.some((token, at) => at !== first && /\p{L}{2}/u.test(token))
+  );
 }
+
+/** Different letters; a chart that is typed in groups rarely has so many colours. Our choice. */
+const FEW_LETTERS = 7;
 
 /** A line's words as a name. */
 export const titleOf = (text: string): string =>
