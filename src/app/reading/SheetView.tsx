@@ -208,8 +208,15 @@ export function SheetView(props: SheetViewProps): ReactNode {
     if (event.key === "+" || event.key === "=") near(NEARER);
     else if (event.key === "-") near(1 / NEARER);
     else if (event.key === "0") setLook(whole());
-    else if (arrow && (event.altKey || !chosen || draft)) pan(arrow[1] * 40, arrow[0] * 40);
-    else if (arrow && chosen && cells) {
+    else if (arrow && (event.altKey || !cells || draft)) pan(arrow[1] * 40, arrow[0] * 40);
+    else if (arrow && !chosen && cells) {
+      // Keys begin where she is looking, or where knitting does.
+      const middle: Point | null = look && [
+        look.x + view.width / look.scale / 2,
+        look.y + view.height / look.scale / 2,
+      ];
+      onChoose((middle && cellUnder(cells.grid, middle)) ?? [cells.grid.rows - 1, cells.grid.columns - 1]);
+    } else if (arrow && chosen && cells) {
       const row = Math.min(cells.grid.rows - 1, Math.max(0, chosen[0] + arrow[0]));
       const column = Math.min(cells.grid.columns - 1, Math.max(0, chosen[1] + arrow[1]));
       onChoose([row, column]);
