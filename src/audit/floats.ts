@@ -6,6 +6,7 @@ import { NO_STITCH, type Grid } from "../chart/chart.ts";
 import { floatsInRow, type Float as ChartFloat } from "../chart/floats.ts";
 import { areaKeyOf } from "../fabric/areas.ts";
 import type { Cloth } from "../fabric/cloth.ts";
+import type { Pattern } from "../fabric/pattern.ts";
 import { stitchSizeMm } from "../garment/gauge.ts";
 import { capital, namedInk, rowsText, shortList, told, yarnName, type AuditContext, type Judged } from "./context.ts";
 import type { Finding, Mend } from "./finding.ts";
@@ -13,7 +14,7 @@ import { THRESHOLDS } from "./thresholds.ts";
 
 export function floats(context: AuditContext): Finding[] {
   return context.charts.flatMap((judged) => {
-    const { longestIn, catches, limit } = strandsOf(judged.now.cloth, context.floatCm);
+    const { longestIn, catches, limit } = strandsOf(judged.now.cloth, context.floatCm, context.pattern);
     const runs: Float[][] = [];
     for (const { row, band } of judged.now.rows) {
       const longest = longestIn[row - 1];
@@ -57,13 +58,23 @@ export interface Strands {
 }
 
 /** The strands are what is knitted, by yarn, without what is laid on afterwards. */
-export function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm: number): Strands {
+export function strandsOf(
+  { chart, grid, inks, knitted, gauge }: Cloth,
+  floatCm: number,
+  { sections = [] }: Pick<Pattern, "sections">,
+): Strands {
   const keyOf = inks.map(areaKeyOf);
   const strandOf = keyOf.map((key) => keyOf.indexOf(key));
   const limit = comfortableFloat(gauge.stitches, floatCm);
   const worked = chart.worked ?? "round";
+  const again = sections.some(
+    (section) =>
+      section.chart === chart.id &&
+      section.on !== false &&
+      Object.values(section.rounds).some((rounds) => rounds > grid.height),
+  );
   const known = knownStrands(knitted);
-  const key = `${worked} ${limit} ${strandOf.join()}`;
+  const key = `${worked} ${limit} ${again} ${strandOf.join()}`;
   let strands = known.get(key);
   if (!strands) {
     const cells = knitted.map((ink) => (ink === NO_STITCH ? NO_STITCH : strandOf[ink]!));
@@ -73,7 +84,7 @@ export function strandsOf({ chart, grid, inks, knitted, gauge }: Cloth, floatCm:
       (_, row) => floatsInRow(laid, row + 1, worked).sort((a, b) => b.length - a.length)[0],
     );
     const { catches } = longestIn.some((longest) => longest && longest.length > limit)
-      ? catchesIn(laid, [1, grid.height], limit, { worked, longest: 2 * limit })
+      ? catchesIn(laid, [1, grid.height], limit, { worked, longest: 2 * limit, again })
       : { catches: [] };
     known.set(key, (strands = { laid, longestIn, catches, limit }));
   }

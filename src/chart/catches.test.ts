@@ -48,6 +48,16 @@ describe("catches", () => {
       expect(Math.abs(column - columns[index]!)).toBeGreaterThan(1);
   });
 
+  it("nor where the chart begins again above itself", () => {
+    // Three rows by turns would end as they began: of places 5 to 8 two rows can alternate, a third must find a column of its own.
+    const grid = gridOf({ rows: Array.from({ length: 3 }, () => "BAAAAAAAAAAAA") });
+    const once = catchesIn(grid, [1, 3], 7).catches.map(({ column }) => column);
+    expect(once[2]).toBe(once[0]);
+    const { catches, stacked } = catchesIn(grid, [1, 3], 7, { again: true });
+    expect(stacked).toEqual([]);
+    expect(new Set(catches.map(({ column }) => column)).size).toBe(catches.length);
+  });
+
   it("one more catch, where the only place stands above another", () => {
     // Fifteen stitches: 7 on either side of the eighth, which is column 8; once more in the row above there are two others.
     const { catches, stacked } = catchesIn(gridOf({ rows: Array<string>(2).fill(`B${"A".repeat(15)}`) }), [1, 2], 7);

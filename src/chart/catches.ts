@@ -13,7 +13,7 @@ export interface Catch {
 export interface CatchPlan {
   /** Row by row from the lowest, each right to left. */
   readonly catches: readonly Catch[];
-  /** Catches that stand above one in the row below, because there is no other place for them. */
+  /** Catches that stand above one in the row below, or under one in the row above where the rows begin again, because there is no other place for them. */
   readonly stacked: readonly Catch[];
 }
 
@@ -22,32 +22,40 @@ export interface CatchPlan {
  * They lie as evenly as they can; a neighbouring column of the row below, and a stitch behind which another strand is caught, are avoided too.
  * Stacked catches show through and make a gutter: common practice (trade.md 3).
  * @param limit stitches that a strand may pass uncaught, at least 1
- * @param fits which floats are caught: beyond so many stitches other ways are better; every one where missing
+ * `longest`: floats of more stitches are not caught, because other ways are better; every one is where it is missing. `again`: the rows are knitted
+ * once more above themselves, so that the lowest stands on the uppermost.
  */
 export function catchesIn(
   grid: Grid,
   [from, to]: readonly [number, number],
   limit: number,
-  { worked = "round", longest = Infinity }: { readonly worked?: Worked; readonly longest?: number } = {},
+  {
+    worked = "round",
+    longest = Infinity,
+    again = false,
+  }: { readonly worked?: Worked; readonly longest?: number; readonly again?: boolean } = {},
 ): CatchPlan {
   const catches: Catch[] = [];
   const stacked: Catch[] = [];
   let below: ReadonlySet<number> = new Set();
   for (let row = from; row <= to; row++) {
     const here: Catch[] = [];
+    // Where the rows begin again the lowest stands on the uppermost.
+    const above = new Set(again && row === to ? catches.flatMap((one) => (one.row === from ? [one.column] : [])) : []);
+    const isNext = (column: number): boolean => below.has(column) || above.has(column);
     for (const float of floatsInRow(grid, row, worked)) {
       if (float.length <= limit || float.length > longest) continue;
       const columns = columnsPassed(grid, float);
       const taken = new Set(here.map(({ column }) => column));
       const costOf = (column: number): number =>
-        (below.has(column) ? STACKED : 0) +
+        (isNext(column) ? STACKED : 0) +
         (taken.has(column) ? CROWDED : 0) +
-        (below.has(before(column, grid.width)) || below.has(after(column, grid.width)) ? BESIDE : 0);
+        (isNext(before(column, grid.width)) || isNext(after(column, grid.width)) ? BESIDE : 0);
       for (const column of placesIn(columns, limit, costOf)) here.push({ row, column, colour: float.colour });
     }
     here.sort((a, b) => a.column - b.column);
     catches.push(...here);
-    stacked.push(...here.filter(({ column }) => below.has(column)));
+    stacked.push(...here.filter(({ column }) => isNext(column)));
     below = new Set(here.map(({ column }) => column));
   }
   return { catches, stacked };

@@ -3,18 +3,17 @@ import { comfortableFloat, strandsOf } from "../audit/floats.ts";
 import type { Mend } from "../audit/finding.ts";
 import { shifts, spacing } from "../audit/lyingMends.ts";
 import { THRESHOLDS } from "../audit/thresholds.ts";
-import { alignmentsOf, type Alignment } from "../chart/alignment.ts";
-import { findBands } from "../chart/bands.ts";
+import type { Alignment } from "../chart/alignment.ts";
 import { laddersIn } from "../chart/catches.ts";
-import { centreOf } from "../chart/centres.ts";
-import { gridOf, type ChartBand } from "../chart/chart.ts";
+import type { ChartBand } from "../chart/chart.ts";
 import { floatsInRow } from "../chart/floats.ts";
 import { mainColour } from "../chart/mainColour.ts";
 import type { Repeat } from "../chart/repeats.ts";
 import type { RowKind } from "../chart/rowRoles.ts";
-import { structureOf, type BandEcho, type BandStructure } from "../chart/structure.ts";
+import type { BandEcho, BandStructure } from "../chart/structure.ts";
 import type { Project } from "../document/project.ts";
-import { clothOf, clothOfPattern } from "../fabric/cloth.ts";
+import { clothOf, clothOfPattern, type Cloth } from "../fabric/cloth.ts";
+import type { Pattern } from "../fabric/pattern.ts";
 import { valueSides } from "../fabric/valueSides.ts";
 import { bandRounds, meetingsThroughDecreases } from "../garment/rounds.ts";
 import { structureIn } from "../fabric/structure.ts";
@@ -98,11 +97,11 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
   const { pattern, yarns, knitting } = project;
   const chart = pattern.charts.find(({ id }) => id === question.chart);
   if (!chart) return null;
-  const grid = gridOf(chart);
-  const built = structureOf(grid, findBands(chart, grid));
-  const idsOf = (colours: readonly number[]): string[] => colours.map((colour) => grid.ids[colour]!);
   const colourway = colourwayOf(project, question.colourway);
   const cloth = clothOf({ chart, pattern, yarns, colourway });
+  const { grid } = cloth;
+  const { bands: built, alignments, bandOfRow } = structureIn(cloth);
+  const idsOf = (colours: readonly number[]): string[] => colours.map((colour) => grid.ids[colour]!);
   const plain = clothOfPattern({ chart, pattern });
   const { main, contrasts } = mainColour(grid, built);
   const bandOf = new Map(built.map((one) => [one.band.id, one]));
@@ -119,14 +118,14 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
       pattern: idsOf(one.band.pattern),
       repeat: one.repeat,
       axes: { across: one.mirrors.across, up: one.mirrors.up },
-      middle: centreOf(grid, one)?.column ?? null,
+      middle: bandOfRow[one.band.rows[0] - 1]?.centre?.column ?? null,
       shaded: one.shaded,
       echo: one.echo && { ...one.echo, rows: bandOf.get(one.echo.of)!.band.rows },
       crossed: valueSides(plain, one.band).crossed,
       said: one.band.declared ?? null,
     })),
-    rows: rowsOf(built, cloth, cm),
-    alignments: alignmentsOf(grid, built).map((one) => ({ ...one, ways: waysOf(one) })),
+    rows: rowsOf(built, cloth, pattern, cm),
+    alignments: alignments.map((one) => ({ ...one, ways: waysOf(one) })),
     ...roundsOf(),
     limit: { stitches: comfortableFloat(pattern.gauge.stitches, cm), cm, usualCm: THRESHOLDS.floatCm },
   };
@@ -142,7 +141,6 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
   }
 
   function roundsOf(): Pick<BuiltChart, "rounds" | "throughDecreases"> {
-    const { bandOfRow } = structureIn(cloth);
     const knitted = (pattern.sections ?? [])
       .filter((section) => section.chart === chart!.id && section.on !== false)
       .flatMap((section) =>
@@ -171,8 +169,8 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
   }
 }
 
-function rowsOf(built: readonly BandStructure[], cloth: ReturnType<typeof clothOf>, cm: number): BuiltRow[] {
-  const { laid, catches, limit } = strandsOf(cloth, cm);
+function rowsOf(built: readonly BandStructure[], cloth: Cloth, pattern: Pattern, cm: number): BuiltRow[] {
+  const { laid, catches, limit } = strandsOf(cloth, cm, pattern);
   const caught = new Map<number, number[]>();
   for (const { row, column } of catches) caught.set(row, [...(caught.get(row) ?? []), column]);
   return built.flatMap(({ rows }) =>

@@ -125,7 +125,7 @@ export function LyingPart({ chart, built, over, onChoose, tried, onTry }: LyingP
         })}
       </ul>
       <section className="structure-rounds" aria-labelledby="structure-rounds-title">
-        <h4 id="structure-rounds-title">In the rounds</h4>
+        <h3 id="structure-rounds-title">In the rounds</h3>
         {roundsSentences(built).map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}

@@ -33,6 +33,8 @@ const PARTS = [
 
 const MARKS = { bands: "axes", lying: "middles", strands: "strands", stitch: "stitch" } as const;
 
+const FIRST_STITCH = { row: 1, column: 1 };
+
 /** Edits that are shown and not kept. */
 export interface Tried {
   readonly from: Project;
@@ -77,7 +79,7 @@ function Structure({ id }: { readonly id: string }): ReactNode {
   const shared = { chart, built, nameOf, hexOf };
   const toRow =
     part === "bands"
-      ? row
+      ? chosen && middleOf(chosen.rows)
       : part === "lying"
         ? (over?.[1] ?? null)
         : part === "strands"
@@ -92,7 +94,7 @@ function Structure({ id }: { readonly id: string }): ReactNode {
         built={built}
         framed={framed}
         marks={MARKS[part]}
-        stitch={part === "stitch" ? stitch : null}
+        stitch={part === "stitch" ? (stitch ?? FIRST_STITCH) : null}
         toRow={toRow}
         label={`${chart.name ?? "The chart"} with its bands: ${chart.rows.length} rows of ${chart.rows[0]!.length} stitches`}
         onPress={(place) => {
@@ -135,6 +137,7 @@ function Structure({ id }: { readonly id: string }): ReactNode {
   );
 }
 
+const middleOf = ([from, to]: readonly [number, number]): number => Math.floor((from + to) / 2);
 const within = (rows: readonly [number, number], row: number): boolean => rows[0] <= row && row <= rows[1];
 
 interface BuiltQuestion {

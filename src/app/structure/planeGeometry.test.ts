@@ -16,6 +16,15 @@ describe("the plane", () => {
     expect(planeOf({ columns: 400, rows: 400 }, gauge, { view, zoom: 2 }).stitch).toBe(2);
   });
 
+  it("stands in the middle of a view that is wider", () => {
+    // 24 stitches of 16 pixels and what is beside them leave 116 of 600: half of it on each side.
+    expect(LEFT + RIGHT).toBe(100);
+    expect(planeOf({ columns: 24, rows: 9 }, gauge, { view: 600, zoom: 1 })).toMatchObject({
+      left: LEFT + 58,
+      width: 542,
+    });
+  });
+
   it("has row 1 at the bottom and column 1 at the right, and finds them again", () => {
     const plane = planeOf({ columns: 10, rows: 20 }, gauge, { view: LEFT + RIGHT + 100, zoom: 1 });
     const middle = (row: number, column: number): [number, number] => [

@@ -34,14 +34,17 @@ export function planeOf(
   const stitch = Math.min(MOST, Math.max(LEAST, fits * zoom));
   // Width to height of a stitch is as rows to stitches of the gauge (trade.md 3).
   const row = (stitch * gauge.stitches) / gauge.rows;
+  const own = LEFT + columns * stitch + RIGHT;
+  // What is narrower than the view stands in its middle.
+  const beside = Math.max(0, Math.floor((view - own) / 2));
   return {
     columns,
     rows,
     stitch,
     row,
-    left: LEFT,
+    left: LEFT + beside,
     top: AROUND,
-    width: LEFT + columns * stitch + RIGHT,
+    width: own + beside,
     height: rows * row + 2 * AROUND,
   };
 }

@@ -1,6 +1,6 @@
 /** Draws a chart with what is known of it: bands and rows' roles beside it, and on it lines of mirroring, middles, catches or one stitch. */
 import type { BuiltBand, BuiltChart } from "../worker/api.ts";
-import { LEFT, leftOf, topOf, type Plane } from "./planeGeometry.ts";
+import { leftOf, topOf, type Plane } from "./planeGeometry.ts";
 
 export interface PlaneScene {
   readonly plane: Plane;
@@ -155,7 +155,7 @@ function paintNumbers(context: CanvasRenderingContext2D, scene: PlaneScene): voi
   context.textBaseline = "middle";
   for (let row = from; row <= to; row++)
     if (row === 1 || row % every === 0)
-      context.fillText(String(row), LEFT - GAP - BAR - 5, topOf(plane, row) + plane.row / 2);
+      context.fillText(String(row), plane.left - GAP - BAR - 5, topOf(plane, row) + plane.row / 2);
 }
 
 /** Black with white around it: seen on any colour. */

@@ -38,12 +38,12 @@ export function bandSentences(band: BuiltBand, name: ColourName, called: (id: st
       `Plain rows in ${listWords(colours.map(name))}.`,
       ...(echo ? [`${capital(echoWords(echo, called))}.`] : []),
     ];
-  const times =
-    repeat.over === 0 ? `${repeat.times} times across` : `${repeat.times} times across and ${repeat.over} over`;
+  const across = repeat.times === 1 ? "once across" : `${repeat.times} times across`;
+  const times = repeat.over === 0 ? across : `${across} and ${repeat.over} over`;
   return [
     `${capital(KINDS[kind])} in ${listWords(pattern.map(name))} on ${listWords(ground.map(name))}${shadedWords(shaded)}.`,
     `It recurs after ${stitchesWords(repeat.stitches)}, ${times}${repeat.rows < heightOf(band) ? `, and upwards after ${repeat.rows} rows` : ""}.`,
-    mirrorWords(axes),
+    mirrorWords(axes, repeat),
     ...(echo ? [`${capital(echoWords(echo, called))}.`] : []),
     ...(crossed.length > 0
       ? [
@@ -58,7 +58,7 @@ const heightOf = ({ rows }: Pick<BuiltBand, "rows">): number => rows[1] - rows[0
 const shadedWords = (shaded: BuiltBand["shaded"]): string =>
   shaded === "no" ? "" : `; its ${shaded === "both" ? "ground and pattern are" : `${shaded} is`} shaded`;
 
-function mirrorWords({ across, up }: BuiltBand["axes"]): string {
+function mirrorWords({ across, up }: BuiltBand["axes"], { times, over }: BuiltBand["repeat"]): string {
   if (across.length === 0 && up.length === 0) return "It mirrors about no line: it leans.";
   const lines = [
     ...across.map((column) =>
@@ -70,7 +70,7 @@ function mirrorWords({ across, up }: BuiltBand["axes"]): string {
       Number.isInteger(row) ? `row ${row}` : `the line between rows ${Math.floor(row)} and ${Math.ceil(row)}`,
     ),
   ];
-  return `It mirrors about ${listWords(lines)}${across.length > 0 ? ", and again a repeat on" : ""}.`;
+  return `It mirrors about ${listWords(lines)}${across.length > 0 && times + over > 1 ? ", and again a repeat on" : ""}.`;
 }
 
 /** "the same as rows 12–18, mirrored, in other colours". */
