@@ -1,5 +1,5 @@
 /** Reads every cell of a chart whose grid is known: its ground's colour, its sign, and how sure that is. */
-import { hexFromLab, labFromLinear, type Lab } from "../colour/lab.ts";
+import { hexFromLab, labFromLinear, linearFromLab, type Lab } from "../colour/lab.ts";
 import { decodeSrgb } from "../colour/srgb.ts";
 import type { Pixels } from "../raster/pixels.ts";
 import type { CellsRead, Legend } from "./cellLooks.ts";
@@ -35,6 +35,8 @@ export interface CellOptions {
 const SHARP = 6;
 /** Sureness, 0 to 9, below which a cell is to be looked at again. */
 const DOUBTFUL = 4;
+
+const middleOf = (numbers: number[]): number => numbers.sort((one, other) => one - other)[numbers.length >> 1]!;
 
 /** What is not of one colour says little of the light, unless hardly any cell is. */
 function trustOf(even: Float32Array): Float32Array {
@@ -88,8 +90,13 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
       const at = cell * 3 + channel;
       gains[index * 3 + channel] = light[at]! > 0 ? flat[at]! / light[at]! / white[channel]! : 1 / white[channel]!;
     }
+  // The key is lit about as most of the chart is.
+  const usual = [0, 1, 2].map((channel) => middleOf(inside.map((_, index) => gains[index * 3 + channel]!)));
+  const key = (options.legend?.entries ?? []).flatMap(({ lab }): Lab[] =>
+    lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
+  );
   const marks = marksOf(patches, around, inside, gains);
-  const found = kindsOf(labs, marks, options.colours);
+  const found = kindsOf(labs, marks, { count: options.colours, key });
   const { of, sure } = surenessOf(found, labs, marks, grounds.even);
   const kinds = seenKinds(found, { patches, inside, gains });
   const none = new Set(
@@ -99,7 +106,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
       page:
         paper && labFromLinear([0, 1, 2].map((channel) => paper.light[channel]! / white[channel]!) as unknown as Lab),
       spread: grounds.spread,
-      legend: options.legend?.entries.flatMap(({ lab }) => (lab ? [lab] : [])) ?? [],
+      legend: key,
       bare: options.lined === false ? new Uint8Array(columns * rows) : bareCells(patches, BORDER),
     }),
   );

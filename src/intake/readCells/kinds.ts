@@ -2,6 +2,7 @@
 import type { Lab } from "../../colour/lab.ts";
 import { clusterColours } from "../../raster/cluster.ts";
 import { heapsOf, separation } from "./heaps.ts";
+import { splitByKey } from "./keySplit.ts";
 import type { Marks } from "./marks.ts";
 
 export interface Kind {
@@ -15,13 +16,11 @@ export interface Kind {
 }
 
 /** Root mean square in bytes: marks that differ less are the same, and what is less is no sign. */
-export const LEAST_MARK = 6;
+const LEAST_MARK = 6;
 
 /** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
-export function kindsOf(labs: readonly Lab[], marks: Marks | null, count: number | undefined): Kind[] {
-  const grounds = clusterColours(labs, count === undefined || marks ? {} : { count });
-  const members: number[][] = grounds.centres.map(() => []);
-  for (let cell = 0; cell < labs.length; cell++) members[grounds.assignment[cell]!]!.push(cell);
+export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): Kind[] {
+  const members = groundsApart(labs, told.key, marks ? undefined : told.count);
   const heaps = members.flatMap((cells) => {
     if (!marks) return [cells];
     const { of, count: parts } = heapsOf(marks, cells, LEAST_MARK);
@@ -30,15 +29,35 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, count: number
       marks,
     );
   });
-  const joined = marks ? joinAlike(heaps, marks) : heaps;
+  const alike = marks ? joinAlike(heaps, marks) : heaps;
+  const right = told.count === undefined || alike.length === told.count;
+  // With a number told, cells without signs are gathered into so many; signs are as many as they are.
+  const joined = right || alike.some((cells) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count);
   return joined
     .map((cells) => kindOf(labs, marks, cells))
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
-export function kindOf(labs: readonly Lab[], marks: Marks | null, cells: readonly number[]): Kind {
+export interface Told {
+  /** How many colours there are, where she knows. */
+  readonly count: number | undefined;
+  /** The key's colours in the light of the cells. */
+  readonly key: readonly Lab[];
+}
+
+function groundsApart(labs: readonly Lab[], key: readonly Lab[], count: number | undefined): number[][] {
+  const { centres, assignment } = clusterColours(labs, count === undefined ? {} : { count });
+  const members: number[][] = centres.map(() => []);
+  for (let cell = 0; cell < labs.length; cell++) members[assignment[cell]!]!.push(cell);
+  return count === undefined ? splitByKey(members, labs, key) : members;
+}
+
+const isSigned = (marks: Marks | null, cells: readonly number[]): boolean =>
+  marks !== null && Math.hypot(...meanOf(marks.values, marks.length, cells)) > LEAST_MARK;
+
+function kindOf(labs: readonly Lab[], marks: Marks | null, cells: readonly number[]): Kind {
   const mark = marks && meanOf(marks.values, marks.length, cells);
-  return { cells, lab: medianLab(labs, cells), mark, signed: mark !== null && Math.hypot(...mark) > LEAST_MARK };
+  return { cells, lab: medianLab(labs, cells), mark, signed: isSigned(marks, cells) };
 }
 
 /** Heaps that differ only near the cells' sides differ by what is beside them: every sign has its middle. */
