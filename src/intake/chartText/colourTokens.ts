@@ -6,7 +6,7 @@ import { shadeByWords } from "../colourWords.ts";
 import { freeIds, type ReadChart, type ReadColour, type ReadSymbol } from "../readChart.ts";
 import { findShade } from "../statedShade.ts";
 import type { Key, KeyEntry } from "./keyLines.ts";
-import { NO_CELL, type TokenChart } from "./tokenChart.ts";
+import { NO_CELL, type TokenChart, type TokenRow } from "./tokenChart.ts";
 
 /** Null, with a fault told, where the signs are no chart. Ragged rows are filled or cut to the width that most have, and told. */
 export function chartOfTokens(written: TokenChart, key: Key, problems: Problem[]): ReadChart | null {
@@ -21,7 +21,7 @@ export function chartOfTokens(written: TokenChart, key: Key, problems: Problem[]
     for (const token of row) if (!lineOf.has(token)) lineOf.set(token, rows[index]!.line);
   const tokens = [...lineOf.keys()].filter((token) => token !== NO_CELL && key.get(token)?.empty !== true);
   if (tokens.length === 0) {
-    tell({ expected: "stitches", got: 'only "-", which is no stitch', severity: "fault", line: rows[0]!.line });
+    tell({ expected: "stitches", got: 'only "-", which is no stitch', severity: "fault", ...lineOfFirst(rows) });
     return null;
   }
   const ids = idsFor(tokens);
@@ -64,6 +64,11 @@ export function chartOfTokens(written: TokenChart, key: Key, problems: Problem[]
     ...(firstRow === 1 ? {} : { firstRow }),
   };
 }
+
+const lineOfFirst = (rows: readonly TokenRow[]): { line?: number } => {
+  const line = rows.find((row) => row.line > 0)?.line;
+  return line === undefined ? {} : { line };
+};
 
 /** Whether a chart has stitches, or places without one, of what the key names so. */
 export function isUsed(id: string, key: Key, charts: readonly TokenChart[]): boolean {

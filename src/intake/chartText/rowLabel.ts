@@ -15,10 +15,15 @@ export interface RowLabel {
 
 /** Null where a line begins with no such words. Rows beyond `MOST_ROWS` are none: so long a list is something else. */
 export function rowLabelOf(text: string): RowLabel | null {
+  const [ordinal, nth, what] = ORDINAL.exec(text) ?? [];
+  if (ordinal !== undefined) return rowLabelOf(`${what!} ${nth!}${text.slice(ordinal.length)}`);
   const match = LABEL.exec(text);
   if (!match) return null;
-  const [whole, word, list] = match as unknown as [string, string, string];
-  const numbers = numbersOf(list);
+  const [full, word] = match as unknown as [string, string, string];
+  // "R1 - 4 MC": the dash stands for a colon where no sign follows the second number.
+  const dashed = /^\s*\S*?\s*#?\s*\d+(?=\s+[-–—]\s+\d+\s+\p{L})/iu.exec(text);
+  const whole = dashed && !/^\s*[:.)(]/.test(text.slice(full.length)) ? dashed[0] : full;
+  const numbers = numbersOf(/\d[^]*$/.exec(whole)![0]);
   if (!numbers) return null;
   let rest = text.slice(whole.length);
   const label: RowLabel = {
@@ -45,6 +50,12 @@ export function rowLabelOf(text: string): RowLabel | null {
   const sign = /^\s*[:.)–—=-]+\s*|^\s+|$/.exec(rest);
   if (!sign) return null;
   label.body = rest.slice(sign[0].length).trim();
+  // "Row 1: (RS) …"
+  const [after] = label.side === null ? (/^[([]\s*(?:rs|ws)\s*[)\]]\s*:?\s*/i.exec(label.body) ?? []) : [];
+  if (after !== undefined) {
+    label.side = /ws/i.test(after) ? "WS" : "RS";
+    label.body = label.body.slice(after.length);
+  }
   return label;
 }
 
@@ -61,6 +72,8 @@ function numbersOf(list: string): number[] | null {
   return numbers;
 }
 
+/** "1st rnd", "12th row". */
+const ORDINAL = /^\s*(\d{1,4})(?:st|nd|rd|th)\s+(row|rnd|round)\b/i;
 /** "Row" and what shortens it; a bare "R" only right before its number. */
 const LABEL =
   /^\s*(rows?|rnds?\.?|rounds?|rds?\.?|r(?=\d))\s*#?\s*(\d{1,4}(?:\s*(?:-|–|—|,|&|\+|\bto\b|\band\b)\s*\d{1,4}(?![\d]*\s*[x×]))*)(?![\p{L}\d])/iu;

@@ -262,7 +262,7 @@ class WordReader {
       return this.#openRepeat(level, [{ colour, stitches: 1 }], inner);
     }
     const run = this.#take(
-      /(knit|purl|[kp])?\s*(\d{1,4})(?:\s*[x×](?=\s*[\p{L}#])(?!\s*(?:[kp]\s?)?\d)|\s*(?:sts?|stitches)\b)?\s*(?:(?:in|with|of)\s+)?/iuy,
+      /(knit|purl|[kp])?\s*(\d{1,4})(?:\s*[x×](?=\s*[\p{L}#])(?!\s*(?:[kp]\s?)?\d)|\s*(?:sts?|stitch(?:es)?)\b)?\s*(?:(?:in|with|of)\s+)?/iuy,
     );
     if (!run) return this.#readColourFirst(level, inner);
     this.#says(run[1]);
@@ -309,7 +309,10 @@ class WordReader {
     const end = ENDS.exec(found[0]);
     const name = end ? found[0].slice(0, end.index) : found[0];
     this.#at -= found[0].length - name.length;
-    const colour = name.replace(/^(?:the|yarn|colou?r)\s+(?=\S)/i, "").trim();
+    const colour = name
+      .replace(/^(?:the|yarn|colou?r)\s+(?=\S)/i, "")
+      .replace(/(?<=\S)\s+(?:only|yarn)\s*$/i, "")
+      .trim();
     if (
       colour === "" ||
       /^[kp]\d+$/i.test(colour) ||

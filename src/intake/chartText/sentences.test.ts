@@ -35,6 +35,14 @@ describe("rows in words", () => {
       "Cuff, worked over 4 sts\n\nRnd 1: *k1 A, k1 B; rep from * to end",
       ["BABA"],
     ],
+    ["the side after the colon", "Row 1: (RS) k1 A, k2 B\nRow 2: (WS) p2 B, p1 A", ["BBA", "BBA"]],
+    ["ordinals", "1st rnd: k2 A, k1 B\n2nd rnd: k3 A\n3rd rnd: k3 B", ["BBB", "AAA", "BAA"]],
+    ["a dash for a colon", "R1 - 2 MC, 1 CC\nR2 - 3 MC", ["MMM", "CMM"]],
+    [
+      "whole words",
+      "Rnd 1: knit 2 stitches in A and 1 stitch in B\nRnd 2: knit all stitches in B only",
+      ["BBB", "BAA"],
+    ],
     ["a stated width", "Rnd 1: *k1 A, k1 B; rep from * to end (6 sts)\nRnd 2: k all A", ["AAAAAA", "BABABA"]],
     ["a width said before", "Worked over 4 sts.\nRnd 1: *k1 A, k1 B; rep from * to end", ["BABA"]],
     [
