@@ -77,20 +77,29 @@ function pitchesOf(edges: readonly Edge[]): number[] {
   return [...distances, ...distances.slice(0, 6).flatMap((distance) => [distance / 2, distance / 3])];
 }
 
-/** Follows the edges from first to last with about this step; null where fewer than two are in step. */
+/** The best of what follows from each of the first edges: some may belong to signs; null where fewer than two are in step. */
 function stepsAt(edges: readonly Edge[], about: number): Steps | null {
-  const first = firstInStep(edges, about);
-  const on = new Map<number, { sum: number; weight: number }>();
+  let best: Steps | null = null;
+  for (const first of firstInStep(edges, about)) {
+    const steps = stepsFrom(first, edges, about);
+    if (steps && (!best || steps.share * steps.taken > best.share * best.taken + 1e-9)) best = steps;
+  }
+  return best;
+}
+
+/** Follows the edges from first to last with about this step. */
+function stepsFrom(first: number, edges: readonly Edge[], about: number): Steps | null {
+  const on = new Map<number, Edge[]>();
   let [pitch, anchor, place] = [about, first, 0];
   let [inStep, all] = [0, 0];
-  for (const { at, length } of edges) {
+  for (const edge of edges) {
+    const { at, length } = edge;
     all += length;
     const steps = Math.round((at - anchor) / pitch);
     if (Math.abs((at - anchor) / pitch - steps) > NEAR) continue;
     inStep += length;
     const at0 = place + steps;
-    const known = on.get(at0) ?? { sum: 0, weight: 0 };
-    on.set(at0, { sum: known.sum + at * length, weight: known.weight + length });
+    on.set(at0, [...(on.get(at0) ?? []), edge]);
     if (steps <= 0) continue;
     // Half of a line's width or of a gap is no reason to go astray.
     [place, anchor] = [at0, anchor + steps * pitch + FOLLOWING * (at - anchor - steps * pitch)];
@@ -100,22 +109,30 @@ function stepsAt(edges: readonly Edge[], about: number): Steps | null {
   const places = [...on.keys()].sort((one, other) => one - other);
   const [low, high] = [places[0]!, places.at(-1)!];
   if (high - low > MOST_CELLS) return null;
-  const known = places.map((one) => [one, on.get(one)!.sum / on.get(one)!.weight] as const);
+  const known = places.map((one) => [one, middleOf(on.get(one)!)] as const);
   return { lines: filledIn(known), pitch, share: inStep / all, taken: on.size / (high - low + 1) };
 }
 
-/** The first edge of the steps: of the first few, the one with which most of the next ones are in step. */
-function firstInStep(edges: readonly Edge[], pitch: number): number {
-  let [best, most] = [edges[0]!.at, -1];
+/** Where a line is by the edges near it: those that run on count, and not what is drawn inside cells. */
+function middleOf(edges: readonly Edge[]): number {
+  const longest = Math.max(...edges.map(({ chain }) => chain));
+  const running = edges.filter(({ chain }) => chain >= longest / 2);
+  const length = running.reduce((sum, edge) => sum + edge.length, 0);
+  return running.reduce((sum, edge) => sum + edge.at * edge.length, 0) / length;
+}
+
+/** Edges that steps may begin with, of different places within a step: those that most of the next ones are in step with. */
+function firstInStep(edges: readonly Edge[], pitch: number): number[] {
   const near = edges.slice(0, BEGINNING);
-  for (const { at } of near.slice(0, 8)) {
-    const fit = near.reduce((sum, other) => {
-      const steps = (other.at - at) / pitch;
-      return Math.abs(steps - Math.round(steps)) <= NEAR / 2 ? sum + other.length : sum;
-    }, 0);
-    if (fit > most * (1 + 1e-9)) [best, most] = [at, fit];
-  }
-  return best;
+  const off = (at: number, from: number): number => Math.abs((at - from) / pitch - Math.round((at - from) / pitch));
+  const fits = near.slice(0, FIRST_TRIED).map(({ at }) => ({
+    at,
+    fit: near.reduce((sum, other) => (off(other.at, at) <= NEAR / 2 ? sum + other.length : sum), 0),
+  }));
+  const kept: number[] = [];
+  for (const { at } of fits.toSorted((one, other) => other.fit - one.fit))
+    if (kept.length < MOST_PHASES && kept.every((other) => off(at, other) > NEAR / 2)) kept.push(at);
+  return kept;
 }
 
 /** Places between known ones lie evenly between them. */
@@ -149,7 +166,7 @@ function grownBy(edges: readonly Edge[], steps: Steps): Steps {
 }
 
 /** Steps from the true place within which an edge is in step: a line has a width, and cells may stand apart. */
-const NEAR = 0.22;
+const NEAR = 0.19;
 const GROWING = 0.12;
 /** Part of the longest edge from which on an edge runs through the chart. */
 const LONG = 0.35;
@@ -165,6 +182,8 @@ const NEIGHBOURS = 6;
 const BINS = 40;
 const MOST_TRIED = 60;
 const BEGINNING = 40;
+const FIRST_TRIED = 12;
+const MOST_PHASES = 4;
 const FOLLOWING = 0.3;
 /** Steps after which the mean step is known better than the first one. */
 const SETTLED = 4;

@@ -13,7 +13,7 @@ export function numbersBeside({ across, down }: Region, words: readonly Words[])
   const [left, right, top, bottom] = [across[0]!, across.at(-1)!, down[0]!, down.at(-1)!];
   const pitch = { x: (right - left) / (across.length - 1), y: (bottom - top) / (down.length - 1) };
   const votes = { row: [] as Vote[], column: [] as Vote[] };
-  for (const { text, box } of words) {
+  for (const { text, box } of words.flatMap(singly)) {
     if (!/^\d{1,4}$/.test(text)) continue;
     const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
     const beside = box.right <= left ? left - box.right : box.left >= right ? box.left - right : Infinity;
@@ -30,6 +30,17 @@ export function numbersBeside({ across, down }: Region, words: readonly Words[])
   }
   const [firstRow, firstColumn] = [elected(votes.row), elected(votes.column)];
   return { ...(firstRow === null ? {} : { firstRow }), ...(firstColumn === null ? {} : { firstColumn }) };
+}
+
+/** Numbers that stand close together along a row of narrow cells are one by one. */
+function singly(words: Words): Pick<Words, "text" | "box">[] {
+  if (!/^\d+( \d+)+$/.test(words.text)) return [words];
+  let from = 0;
+  return words.text.split(" ").map((text) => {
+    const glyphs = words.glyphs.slice(from, (from += text.length));
+    const [first, last] = [glyphs[0], glyphs.at(-1)];
+    return { text, box: first && last ? { ...words.box, left: first.x, right: last.x + last.width } : words.box };
+  });
 }
 
 /** How many columns and rows of the chart's own grid hold its numbers, on each side. */
