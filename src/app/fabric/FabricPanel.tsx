@@ -62,6 +62,8 @@ interface FabricBenchProps {
 
 /** One press of a zoom button. Four presses double the stitch. */
 const ZOOM_STEP = 2 ** (1 / 4);
+/** Browsers take about half a second for a smooth way; a little more, from memory. */
+const LONGEST_WAY_MS = 800;
 
 function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode {
   const { preview, view, check, previewCheck, spot, showSpot, say, checkFailed, hand, checking, smalls } = useBench();
@@ -156,10 +158,25 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
 
   // The row in the middle stays in the middle when the size of a stitch changes.
   const middle = useRef<number | null>(null);
+  // … but for a way that has only begun: before and after come side by side while the fabric still goes to its rows.
+  const going = useRef<{ readonly rows: readonly [number, number]; readonly since: number } | null>(null);
+  const goTo = useCallback(
+    (rows: readonly [number, number], smooth: boolean) => {
+      const element = scroller.current;
+      if (!element || !geometry || !size) return;
+      if (smooth) going.current = { rows, since: performance.now() };
+      const centre = (rowTop(geometry, rows[1]) + rowTop(geometry, rows[0]) + geometry.row) / 2;
+      const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+      element.scrollTo({ top: centre - size.height / 2, behavior: smooth && !calm ? "smooth" : "instant" });
+    },
+    [geometry, size],
+  );
   useLayoutEffect(() => {
     const element = scroller.current;
     if (!element || !geometry || !size) return;
-    if (middle.current !== null) element.scrollTop = geometry.top + middle.current * geometry.row - size.height / 2;
+    if (going.current && performance.now() - going.current.since < LONGEST_WAY_MS) goTo(going.current.rows, false);
+    else if (middle.current !== null)
+      element.scrollTop = geometry.top + middle.current * geometry.row - size.height / 2;
   }, [geometry, size]);
   const noteMiddle = () => {
     const element = scroller.current!;
@@ -168,16 +185,6 @@ function FabricBench({ project, chart, colourway }: FabricBenchProps): ReactNode
     middle.current = (element.scrollTop + size.height / 2 - geometry.top) / geometry.row;
   };
 
-  const goTo = useCallback(
-    (rows: readonly [number, number], smooth: boolean) => {
-      const element = scroller.current;
-      if (!element || !geometry || !size) return;
-      const centre = (rowTop(geometry, rows[1]) + rowTop(geometry, rows[0]) + geometry.row) / 2;
-      const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-      element.scrollTo({ top: centre - size.height / 2, behavior: smooth && !calm ? "smooth" : "instant" });
-    },
-    [geometry, size],
-  );
   const shownSpot = useRef<typeof spot>(null);
   useEffect(() => {
     if (!geometry || shownSpot.current === spot) return;
