@@ -20,7 +20,7 @@ export function stepsOfLines(edges: readonly Edge[]): Steps | null {
     const counted = long.map((edge) => ({ ...edge, length: 1 }));
     const steps = stepsAt(counted, pitch);
     if (!steps || steps.lines.length < 4) continue;
-    const worth = steps.share * steps.taken;
+    const worth = worthOf(steps);
     if (worth > (best?.worth ?? LEAST_WORTH) + 1e-9) best = { steps, worth };
   }
   // Shorter edges in step go on where a chart narrows.
@@ -38,6 +38,13 @@ export function stepsOfAll(edges: readonly Edge[]): Steps | null {
     if (found) return found;
   }
   return null;
+}
+
+/** Much in step, few places without an edge, and all of one width. */
+function worthOf({ lines, share, taken }: Steps): number {
+  const mean = (lines.at(-1)! - lines[0]!) / (lines.length - 1);
+  const square = lines.slice(1).reduce((sum, line, index) => sum + (line - lines[index]! - mean) ** 2, 0);
+  return share * taken * (1 - Math.min(1, 2 * (Math.sqrt(square / (lines.length - 1)) / mean)));
 }
 
 /** Part of the edges' length that does not lie where these steps end. */
@@ -82,7 +89,7 @@ function stepsAt(edges: readonly Edge[], about: number): Steps | null {
   let best: Steps | null = null;
   for (const first of firstInStep(edges, about)) {
     const steps = stepsFrom(first, edges, about);
-    if (steps && (!best || steps.share * steps.taken > best.share * best.taken + 1e-9)) best = steps;
+    if (steps && (!best || worthOf(steps) > worthOf(best) + 1e-9)) best = steps;
   }
   return best;
 }
