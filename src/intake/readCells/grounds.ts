@@ -26,7 +26,7 @@ export function groundsOf(patches: Patches): Grounds {
     spread: new Float32Array(cells),
   };
   const inside = insideOf(side);
-  const votes = votesOf(side, inside);
+  const around = aroundOf(side);
   const each = side * side * 3;
   const count = inside.length;
   const red = new Float64Array(count);
@@ -58,7 +58,16 @@ export function groundsOf(patches: Patches): Grounds {
       for (let index = 0; index < count; index += stride) {
         let friends = 0;
         for (let other = 0; other < count; other++)
-          if (near(other, red[index]!, green[index]!, blue[index]!)) friends += votes[other]!;
+          if (near(other, red[index]!, green[index]!, blue[index]!)) friends++;
+        for (const place of around) {
+          const at = from + place;
+          if (
+            Math.abs(bytes[at]! - red[index]!) <= ALIKE &&
+            Math.abs(bytes[at + 1]! - green[index]!) <= ALIKE &&
+            Math.abs(bytes[at + 2]! - blue[index]!) <= ALIKE
+          )
+            friends += AROUND_VOTES;
+        }
         if (friends > best) {
           best = friends;
           [r, g, b] = [red[index]!, green[index]!, blue[index]!];
@@ -91,16 +100,21 @@ export function groundsOf(patches: Patches): Grounds {
   return grounds;
 }
 
-/** Signs stand in the middle, so what is around the middle has more votes, where cells are large enough to have an around. */
-function votesOf(side: number, inside: Int32Array): Float64Array {
-  return Float64Array.from(inside, (at) => {
-    const [x, y] = [((at / 3) % side) + 0.5, Math.floor(at / 3 / side) + 0.5];
-    return side >= LARGE && Math.min(x, y, side - x, side - y) < AROUND * side ? AROUND_VOTES : 1;
-  });
+/** Samples that lie between the signs and the lines, where cells are large enough to have such: they know the ground. */
+function aroundOf(side: number): Int32Array {
+  const places: number[] = [];
+  for (let y = 0; side >= LARGE && y < side; y++)
+    for (let x = 0; x < side; x++) {
+      const away = Math.min(x + 0.5, y + 0.5, side - x - 0.5, side - y - 0.5) / side;
+      if (away > AROUND_FROM && away < AROUND_TO) places.push((y * side + x) * 3);
+    }
+  return Int32Array.from(places);
 }
 
-const LARGE = 10;
-const AROUND = 0.26;
+const LARGE = 14;
+const AROUND_FROM = 0.11;
+const AROUND_TO = 0.19;
+/** Votes that one of them has against one of the inside. */
 const AROUND_VOTES = 3;
 
 /** Where the samples of a cell's inside begin in its patch. */

@@ -10,7 +10,7 @@ export interface Points {
 const PIECES = 48;
 const ROUNDS = 8;
 /** Two heaps are two when their middles lie this many times their scatter apart along the way between them… */
-const APART_IN_SCATTER = 3.9;
+const APART_IN_SCATTER = 4.5;
 /** …or this many, where one is of a few points that show no scatter of their own. */
 const LONE_APART = 7;
 const FEW = 4;
@@ -50,7 +50,7 @@ interface Heap {
 }
 
 /** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
-const SCATTERS = 0.035;
+const SCATTERS = 0.055;
 
 /** How surely two heaps are two; they are from 1. `values` are of the points' length. */
 export function separation(

@@ -31,7 +31,7 @@ export function noStitchKinds(kinds: readonly SeenKind[], narrowing: Narrowing):
 /** CIELAB: what is drawn as "no stitch" grey has hardly any chroma and is neither black nor white. */
 const GREY_CHROMA = 9;
 const GREY_FROM = 48;
-const GREY_TO = 92;
+const GREY_TO = 95;
 /** CIE 1976 difference within which two colours of a picture are one. */
 const SAME = 6;
 /** Part of a kind's cells that must lie as what is left out of a chart lies. */
