@@ -1,5 +1,6 @@
 /** Charts that look like parts of one: what is proposed, her own word on it, and the act that puts them together. */
 import { useMemo, useState, type ReactNode } from "react";
+import { problemSentence } from "../../base/problem.ts";
 import { joinCharts, joinedBy } from "../../intake/joinCharts.ts";
 import { joinedInHand, placesOf, readyCharts, type Joint } from "./joining.ts";
 import type { ChartInHand } from "./reading.ts";
@@ -22,17 +23,13 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
   const proposed = useMemo(() => joinCharts(readyCharts(charts)), [charts]);
   const [own, setOwn] = useState<readonly Joint[] | null>(null);
   const [isOpen, setOpen] = useState(false);
-  const joints: readonly Joint[] = own ?? proposed?.joints ?? inARow(charts.length);
-  const joined = useMemo(
-    () =>
-      own
-        ? joinedBy(
-            readyCharts(charts),
-            own.map((joint) => ({ ...joint, sureness: 1 })),
-          )
-        : proposed,
-    [charts, own, proposed],
-  );
+  const joints = useMemo(() => own ?? proposed?.joints ?? inARow(charts.length), [own, proposed, charts.length]);
+  const isHers = own !== null || proposed === null;
+  const joined = useMemo(() => {
+    if (!isHers) return proposed;
+    const said = joints.map((joint) => ({ ...joint, sureness: 1 }));
+    return isOpen ? joinedBy(readyCharts(charts), said) : null;
+  }, [charts, isHers, isOpen, joints, proposed]);
   const sizes = charts.map(({ state }) => ({ columns: state.looks.columns, rows: state.looks.rows }));
   const isWhole = placesOf(sizes, joints) !== null;
   const size = joined && sizeWords(joined.chart.rows[0]?.length ?? 0, joined.chart.rows.length);
@@ -41,14 +38,7 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
   return (
     <section className="join-panel" data-quiet={!proposed && !isOpen} aria-label="Parts of one chart">
       <div className="join-words">
-        {(proposed || isOpen) && (
-          <JoinWords
-            count={charts.length}
-            proposed={proposed !== null}
-            own={own !== null}
-            size={isWhole ? size : null}
-          />
-        )}
+        {(proposed || isOpen) && <JoinWords count={charts.length} isHers={isHers} size={isWhole ? size : null} />}
         <div className="join-acts">
           {(proposed || isOpen) && (
             <button
@@ -65,10 +55,16 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
           </button>
         </div>
       </div>
+      {(!isHers || isOpen) &&
+        joined?.problems.map(problemSentence).map((sentence) => (
+          <p key={sentence} className="reading-hint">
+            {sentence}
+          </p>
+        ))}
       {isOpen && (
         <ul className="joints">
           {joints.map((joint, at) => {
-            const name = charts[joint.second]!.name;
+            const name = numbered(charts, joint.second);
             return (
               <li key={at}>
                 <span>{name}</span> lies
@@ -93,7 +89,7 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
                   {charts.map((chart, index) =>
                     index === joint.second ? null : (
                       <option key={chart.key} value={index}>
-                        {chart.name}
+                        {numbered(charts, index)}
                       </option>
                     ),
                   )}
@@ -122,30 +118,30 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
 
 interface JoinWordsProps {
   readonly count: number;
-  readonly proposed: boolean;
-  readonly own: boolean;
+  readonly isHers: boolean;
   /** What comes of it, where something does. */
   readonly size: string | null;
 }
 
-function JoinWords({ count, proposed, own, size }: JoinWordsProps): ReactNode {
-  if (!own && !proposed) return <p>Nothing in them says how they lie. Say it here.</p>;
+function JoinWords({ count, isHers, size }: JoinWordsProps): ReactNode {
   if (!size)
     return (
       <p role="alert">
-        Put so, they do not make one chart: expected that what lies side by side is as high, and what lies one above the
-        other as wide.
+        Put so, they do not make one chart: expected each to lie beside another and none in two places, found otherwise.
       </p>
     );
   return (
     <p>
-      {own
-        ? "By your word together: one chart of "
+      {isHers
+        ? "By your word, those that are taken make one chart of "
         : `These ${count} continue each other: together they are one chart of `}
       <b>{size}</b>.
     </p>
   );
 }
+
+/** Parts of one chart often have one name. */
+const numbered = (charts: readonly ChartInHand[], at: number): string => `${at + 1}, ${charts[at]!.name}`;
 
 /** Where nothing is proposed, she begins with one above the other, as pages follow. */
 const inARow = (count: number): Joint[] =>
