@@ -82,4 +82,4 @@ const OTHERS =
 const ASIDE =
   /^\s*(?:[([]\s*(?:rs|ws|right side|wrong side|(?:read\s+)?(?:from\s+)?(?:left to right|right to left))(?:\s+(?:facing|row))?\s*[)\]]|[←→]|,?\s*(?:rs|ws)(?=\s*[:,.)]))/i;
 /** The longest chart, twice over: garments have no more rounds than that. Our choice. */
-export const MOST_ROWS = 1000;
+const MOST_ROWS = 1000;
