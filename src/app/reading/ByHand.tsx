@@ -38,7 +38,7 @@ export function ByHand({ reading, sheet, say, onRead }: ByHandProps): ReactNode 
     onRead(key);
   };
   return (
-    <div className="chart-check">
+    <div className="chart-check" data-part="grid">
       <div className="check-picture">
         {pictures ? (
           <SheetView

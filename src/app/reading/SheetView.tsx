@@ -84,13 +84,15 @@ export function SheetView(props: SheetViewProps): ReactNode {
   const whole = useCallback((): Look => wholeLook(pictures, view), [pictures, view]);
   const onChart = useCallback((): Look => (grid ? boxLook(grid, view) : whole()), [grid, view, whole]);
   // Another sheet is first seen with its chart large; a change of the grid moves nothing.
+  const hasCells = cells !== null;
   const seen = useRef<string | null>(null);
   useLayoutEffect(() => {
     if (view.width === 0) return;
     if (seen.current === pictures.sheet && look) return;
     seen.current = pictures.sheet;
-    setLook(onChart());
-  }, [pictures.sheet, view, look, onChart]);
+    // Where nothing was read, all of it has to be seen to say where the chart is.
+    setLook(hasCells ? onChart() : whole());
+  }, [pictures.sheet, view, look, hasCells, onChart, whole]);
 
   // All corners of a grid are seen before one of them is pulled.
   const isLaying = draft !== null;
