@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { leastCommonMultiple } from "../base/divisors.ts";
 import table from "../../test/tables/motifs.json" with { type: "json" };
 import { oppositeShows, repeatsIn, repeatsThatFit, roundsThatFit, startColumnFor } from "./fitting.ts";
-import { bandRounds, meetingsThroughDecreases, type RoundBand } from "./rounds.ts";
+import { bandRounds, meetingsInRounds, meetingsThroughDecreases, type RoundBand } from "./rounds.ts";
 import type { Section } from "./sections.ts";
 
 describe("repeats in a round (trade.md 3)", () => {
@@ -130,11 +130,65 @@ describe("bands in rounds", () => {
     expect(through(15)).toMatchObject({ meets: "half a repeat" });
     expect(through(12)).toMatchObject({ meets: "shifted", offBy: 4 });
   });
+  it("380, 285, 190, 114: every band's repeat goes into its own round, as the percentage yoke of trade.md 3 has them", () => {
+    // 19 repeats of 20, 15 and 10 stand on one another; 114 takes 19 of 6.
+    const bands = [20, 15, 10, 6].map((repeat, index) => band(`b${index + 1}`, repeat, (repeat + 1) / 2));
+    const rows = bands.flatMap((one) => [one, null]);
+    const decreases = [285, 190, 114].map((to, index) => ({ round: 2 * index + 2, to }));
+    const yoke = section({ rounds: { M: 8 }, stitches: { M: 380 }, decreases: { M: decreases } });
+    const knitted = bandRounds(yoke, rows, "M");
+    expect(knitted.map(({ stitches, over }) => [stitches[0], over])).toEqual([
+      [380, 0],
+      [285, 0],
+      [190, 0],
+      [114, 0],
+    ]);
+    expect(meetingsThroughDecreases(yoke, knitted, "M").map(({ times, meets }) => [...times, meets])).toEqual([
+      [19, 19, "lined up"],
+      [19, 19, "lined up"],
+      [19, 19, "lined up"],
+    ]);
+  });
   it("18 repeats under 19 drift", () => {
     const yoke = section({ rounds: { M: 3 }, stitches: { M: 360 }, decreases: { M: [{ round: 2, to: 285 }] } });
     const knitted = bandRounds(yoke, [band("b1", 20, 10), null, band("b2", 15, 8)], "M");
     expect(meetingsThroughDecreases(yoke, knitted, "M")).toMatchObject([
       { times: [18, 19], meets: "drifting", offBy: null },
     ]);
+  });
+
+  it("a section knitted on to another begins where that one ended, and half a stitch of axis cannot be made up", () => {
+    // trade.md 3: axes on a stitch and between two miss by half a stitch.
+    const meet = (column: number, start: number) => {
+      const body = section({ rounds: { M: 1 } });
+      const yoke = section({ id: "s2", rounds: { M: 2 }, startColumn: { M: start } });
+      const [low, high] = [band("b1", 16, 5), band("b2", 16, column)];
+      const [found] = meetingsInRounds(
+        [
+          { section: body, bands: bandRounds(body, [low], "M") },
+          { section: yoke, bands: bandRounds(yoke, [null, high], "M") },
+        ],
+        "M",
+      );
+      return [found!.sections.join(), found!.meets, found!.offBy, found!.between];
+    };
+    expect(meet(5, 1)).toEqual(["s1,s2", "lined up", 0, 1]);
+    expect(meet(5, 2)).toEqual(["s1,s2", "shifted", -1, 1]);
+    expect(meet(6, 2)).toEqual(["s1,s2", "lined up", 0, 1]);
+    expect(meet(13, 1)).toEqual(["s1,s2", "half a repeat", 8, 1]);
+    expect(meet(5.5, 1)).toEqual(["s1,s2", "half a stitch", 0.5, 1]);
+  });
+  it("where the number of stitches changes between two sections nothing is said, and a chart meets itself where it begins again", () => {
+    const one = band("b1", 8, 4);
+    const other = band("b2", 8, 5);
+    const body = section({ rounds: { M: 4 } });
+    const yoke = section({ id: "s2", rounds: { M: 1 }, stitches: { M: 192 } });
+    const knitted = [
+      { section: body, bands: bandRounds(body, [one, other], "M") },
+      { section: yoke, bands: bandRounds(yoke, [one], "M") },
+    ];
+    expect(
+      meetingsInRounds(knitted, "M").map(({ sections, below, above, offBy }) => [...sections, below, above, offBy]),
+    ).toEqual([["s1", "s1", "b2", "b1", -1]]);
   });
 });

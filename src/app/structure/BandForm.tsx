@@ -8,7 +8,7 @@ import { Switch } from "../wishes/controls.tsx";
 import { Colour } from "./BandsPart.tsx";
 import { joined, sayOf, splitBefore, takeBack, type SaidField } from "./bandEdits.ts";
 import { RowTable } from "./RowTable.tsx";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import { bandCalled, bandName } from "./structureWords.ts";
 
 type BandFormProps = PartProps & { readonly band: BuiltBand };

@@ -4,7 +4,7 @@ import { useBench } from "../shell/bench.ts";
 import { capital, rowsWords } from "../shell/words.ts";
 import type { BuiltBand } from "../worker/api.ts";
 import { BandForm } from "./BandForm.tsx";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import { bandCalled, bandName, bandSentences, bandShort, listWords } from "./structureWords.ts";
 
 interface BandsPartProps extends PartProps {

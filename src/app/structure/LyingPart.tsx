@@ -5,7 +5,7 @@ import { capital } from "../shell/words.ts";
 import type { BuiltAlignment } from "../worker/api.ts";
 import { Switch } from "../wishes/controls.tsx";
 import { sayOf, takeBack } from "./bandEdits.ts";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import type { Tried } from "./StructureView.tsx";
 import { bandCalled, meetsWords, roundsSentences } from "./structureWords.ts";
 

@@ -1,7 +1,7 @@
 /** A band row by row: what each is, its ground and what lies on it, and how far its strands travel. */
 import type { ReactNode } from "react";
 import type { BuiltRow } from "../worker/api.ts";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import { listWords } from "./structureWords.ts";
 
 interface RowTableProps {

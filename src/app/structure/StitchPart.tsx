@@ -7,7 +7,7 @@ import { quickJobs } from "../worker/client.ts";
 import type { ChangedStitch } from "../worker/api.ts";
 import { NumberField } from "./BandForm.tsx";
 import { Colour } from "./BandsPart.tsx";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import { changedSentences } from "./structureWords.ts";
 
 export interface ChosenStitch {

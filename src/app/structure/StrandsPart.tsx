@@ -4,7 +4,7 @@ import { useBench } from "../shell/bench.ts";
 import type { BuiltRow } from "../worker/api.ts";
 import { NumberField } from "./BandForm.tsx";
 import { RowTable } from "./RowTable.tsx";
-import type { PartProps } from "./shared.ts";
+import type { PartProps } from "./partProps.ts";
 import { stitchesWords, strandWords } from "./structureWords.ts";
 
 interface StrandsPartProps extends PartProps {
