@@ -16,7 +16,8 @@ import { dress } from "./dress.ts";
 import { structureOf, targetsOf, type Structure } from "./places.ts";
 import { weightsOf, type Target, type Taste, type Terms } from "./score.ts";
 import { largestLotShare, partedYarns } from "./together.ts";
-import { withWantedBands, type Wish } from "./wish.ts";
+import { withWantedBands } from "./wantedBands.ts";
+import type { Wish } from "./wish.ts";
 
 export interface SearchInput {
   readonly pattern: Pattern;

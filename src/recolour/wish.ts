@@ -142,25 +142,6 @@ function unknownOf({ together }: Wish, yarns: readonly Yarn[]): Problem[] {
   ];
 }
 
-/** The pattern with the wish's bands wanted as it says. */
-export function withWantedBands(pattern: Pattern, wish: Wish): Pattern {
-  if (!wish.bands?.length) return pattern;
-  return {
-    ...pattern,
-    charts: pattern.charts.map((chart) => {
-      const bands = findBands(chart, gridOf(chart)).map(({ id, name, rows, want: own }) => {
-        const want = wish.bands!.findLast(({ band }) => band === id || band === name)?.want ?? own;
-        return {
-          rows: [rows[0], rows[1]] as [number, number],
-          ...(name === undefined ? {} : { name }),
-          ...(want ? { want } : {}),
-        };
-      });
-      return { ...chart, bands };
-    }),
-  };
-}
-
 /** The chart colours that each look is about: its own, or those that lie on the ground in its band. */
 export function looksByColour(wish: Wish, pattern: Pattern): Map<string, string[]> {
   const looks = new Map<string, string[]>();

@@ -127,7 +127,7 @@ export interface JobsApi {
   tryYarns(project: Project, question: TrialQuestion): Promise<TrialResult>;
   tryPlaces(project: Project, question: PlacesQuestion): Promise<PlaceTrial[]>;
   tryTogether(project: Project, question: TogetherQuestion): Promise<TogetherResult>;
-  readsInLights(project: Project, question: ReadsQuestion): ReadsInLight[];
+  readsInLights(project: Project, question: ReadsQuestion): Promise<ReadsInLight[]>;
   /** The yarns worth measuring better, first the one that settles most. */
   measureNext(project: Project, question: LookQuestion): Promise<WorthMeasuring[]>;
   /** How a chart is built; null where there is no such chart. */

@@ -5,7 +5,6 @@ import { seenMemory } from "../../fabric/seen.ts";
 import { amountsOfProject } from "../../jobs/amounts.ts";
 import { checkColourway } from "../../jobs/checked.ts";
 import { fabricOfProject } from "../../jobs/picture.ts";
-import { readsInLights } from "../../jobs/reads.ts";
 import type { JobsApi } from "./api.ts";
 
 /** What one check works out serves the next: a moved distance or a changed yarn touches little of it. */
@@ -26,7 +25,8 @@ const api: JobsApi = {
   tryPlaces: async (project, question) => (await trial()).tryPlaces(project, { ...question, memory }),
   tryTogether: async (project, question) =>
     (await import("../../jobs/together.ts")).tryTogether(project, { ...question, memory }),
-  readsInLights: (project, question) => readsInLights(project, { ...question, memory }),
+  readsInLights: async (project, question) =>
+    (await import("../../jobs/reads.ts")).readsInLights(project, { ...question, memory }),
   measureNext: async (project, question) =>
     (await import("../../jobs/measure.ts")).measureNext(project, { ...question, memory }),
   builtChart: async (project, question) => (await import("../../jobs/builtChart.ts")).builtChart(project, question),

@@ -1,8 +1,9 @@
 /** An attempt: a change that may mend a finding, as edits that have not been tried out yet. */
 import { shiftedColourway, shiftedPattern } from "../../fabric/bandShift.ts";
-import { colourwayWithLines, patternWithLines } from "../../fabric/chartLines.ts";
+import { patternWithLines } from "../../fabric/chartLines.ts";
 import type { Colourway } from "../../fabric/colourway.ts";
 import { knittedAfter } from "../../fabric/colourwayEdit.ts";
+import { colourwayWithLines } from "../../fabric/colourwayLines.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
 import { patternBeginning } from "../../fabric/startColumn.ts";
 import type { Place } from "../../garment/place.ts";
