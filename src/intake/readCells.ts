@@ -31,6 +31,9 @@ export interface CellOptions {
   readonly onStep?: (share: number) => void;
 }
 
+/** Cells that are too few to be sure of in a photograph, and how sure they are at most. */
+const LONE = 2;
+const LONE_SURE = 0.35;
 /** Pixels to a cell from which a sample between pixels lies in one cell all the same. */
 const SHARP = 6;
 /** Sureness, 0 to 9, below which a cell is to be looked at again. */
@@ -98,6 +101,10 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const marks = marksOf(patches, around, inside, gains);
   const found = kindsOf(labs, marks, { count: options.colours, key });
   const { of, sure } = surenessOf(found, labs, marks, grounds.even);
+  // With grain, what is met once or twice may be a smudge; where all is drawn exactly, it is what it is.
+  if (!options.exact && paper?.grainy !== false)
+    for (const { cells } of found)
+      if (cells.length <= LONE) for (const cell of cells) sure[cell] = Math.min(sure[cell]!, LONE_SURE);
   const kinds = seenKinds(found, { patches, inside, gains });
   const none = new Set(
     noStitchKinds(kinds, {

@@ -22,24 +22,45 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
   const sizes = chosen.map((point) =>
     Math.hypot(...points.values.subarray(point * points.length, (point + 1) * points.length)),
   );
-  let of = settle(reduced, n, seeds(reduced, n, least));
-  const count = (): number => 1 + of.reduce((most, heap) => Math.max(most, heap), -1);
-  for (;;) {
-    const heaps = count();
-    const means = meansOf(reduced, of, heaps);
-    const lists = means.map((mean) => ({ cells: [] as number[], mean, size: 0 }));
-    for (let point = 0; point < n; point++) lists[of[point]!]!.cells.push(point);
-    for (const list of lists) list.size = list.cells.reduce((sum, point) => sum + sizes[point]!, 0) / list.cells.length;
+  const of = settle(reduced, n, seeds(reduced, n, least));
+  const members = Array.from({ length: 1 + of.reduce((most, heap) => Math.max(most, heap), -1) }, () => [] as number[]);
+  for (let point = 0; point < n; point++) members[of[point]!]!.push(point);
+  const settled = members.map((cells) => described(reduced, sizes, cells));
+  const apart = settled.map((heap, row) =>
+    settled.slice(0, row).map((other) => separation(reduced, reduced.values, heap, other, least)),
+  );
+  while (settled.length > 1) {
     let [from, into, smallest] = [-1, -1, 1];
-    for (let one = 0; one < heaps; one++)
-      for (let other = 0; other < one; other++) {
-        const apart = separation(reduced, reduced.values, lists[one]!, lists[other]!, least);
-        if (apart < smallest) [from, into, smallest] = [one, other, apart];
-      }
+    for (let one = 1; one < settled.length; one++)
+      for (let other = 0; other < one; other++)
+        if (apart[one]![other]! < smallest) [from, into, smallest] = [one, other, apart[one]![other]!];
     if (from < 0) break;
-    of = of.map((heap) => (heap === from ? into : heap > from ? heap - 1 : heap));
+    settled[into] = described(reduced, sizes, [...settled[into]!.cells, ...settled[from]!.cells]);
+    settled.splice(from, 1);
+    apart.splice(from, 1);
+    for (const line of apart) if (line.length > from) line.splice(from, 1);
+    for (const [other, heap] of settled.entries())
+      if (other !== into)
+        apart[Math.max(other, into)]![Math.min(other, into)] = separation(
+          reduced,
+          reduced.values,
+          settled[into]!,
+          heap,
+          least,
+        );
   }
-  return { of, count: count() };
+  for (const [heap, { cells }] of settled.entries()) for (const point of cells) of[point] = heap;
+  return { of, count: settled.length };
+}
+
+function described({ length, values }: Points, sizes: readonly number[], cells: number[]): Heap {
+  const mean = new Float64Array(length);
+  let size = 0;
+  for (const cell of cells) {
+    for (let axis = 0; axis < length; axis++) mean[axis]! += values[cell * length + axis]! / cells.length;
+    size += sizes[cell]! / cells.length;
+  }
+  return { cells, mean, size };
 }
 
 interface Heap {
@@ -51,6 +72,9 @@ interface Heap {
 
 /** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
 const SCATTERS = 0.055;
+
+/** Points of a heap that are enough to know its scatter by. */
+const ENOUGH = 400;
 
 /** How surely two heaps are two; they are from 1. `values` are of the points' length. */
 export function separation(
@@ -65,12 +89,15 @@ export function separation(
   if (distance < least) return (0.5 * distance) / least;
   const [first, second] = [one, other].map(({ cells, mean }) => {
     let squares = 0;
-    for (const cell of cells) {
+    const stride = Math.max(1, Math.floor(cells.length / ENOUGH));
+    let asked = 0;
+    for (let index = 0; index < cells.length; index += stride, asked++) {
+      const cell = cells[index]!;
       let along = 0;
       for (let axis = 0; axis < length; axis++) along += (values[cell * length + axis]! - mean[axis]!) * way[axis]!;
       squares += (along / distance) ** 2;
     }
-    return { count: cells.length, scatter: Math.sqrt(squares / Math.max(1, cells.length - 1)) };
+    return { count: cells.length, scatter: Math.sqrt(squares / Math.max(1, asked - 1)) };
   }) as [{ count: number; scatter: number }, { count: number; scatter: number }];
   // Few points do not show how far such points scatter; what is known of the others stands for them.
   const of = (own: typeof first, its: typeof first): number =>

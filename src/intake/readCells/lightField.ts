@@ -48,9 +48,9 @@ export function evenLight(lattice: Lattice, guess: Float32Array | null): { light
 /** Cells whose colour is trusted less have no say in what the colours are. */
 const TRUSTED = 0.5;
 /** Cells that are enough to find the colours by. */
-const MOST_CLUSTERED = 4000;
+const MOST_CLUSTERED = 2000;
 /** Reach, in cells, over which what is left of the field is taken as one, from round to round. */
-const REACHES = [6, 4, 3, 2, 2];
+const REACHES = [6, 3, 2, 2];
 /** Light added before logarithms are taken, so that the noise of what is black counts for little. */
 const DARK = 0.004;
 
