@@ -1,7 +1,7 @@
 /** The cells in doubt, one after the other: each large beside its own pixels, with the colours it may have as choices. */
 import { useEffect, useMemo, useRef, type KeyboardEvent, type ReactNode } from "react";
 import { din99FromLab } from "../../colour/din99.ts";
-import { likeCells, type CellPlace, type Corrected } from "../../intake/correctChart.ts";
+import type { CellPlace, Corrected } from "../../intake/correctChart.ts";
 import { CellClose } from "./CellClose.tsx";
 import { ColourMark } from "./ColourMark.tsx";
 import type { ChartInHand } from "./reading.ts";
@@ -16,6 +16,8 @@ interface CellsPanelProps {
   /** Cells still in doubt, least sure first. */
   readonly left: readonly CellPlace[];
   readonly isAlike: boolean;
+  /** How many cells look like the one in hand; null where nobody has counted. */
+  readonly alike: number | null;
   readonly onAlike: (isAlike: boolean) => void;
   readonly onVisit: (direction: 1 | -1) => void;
   readonly onSet: (id: string, isAlike: boolean) => void;
@@ -25,14 +27,13 @@ interface CellsPanelProps {
 }
 
 export function CellsPanel(props: CellsPanelProps): ReactNode {
-  const { chart, pictures, cell, left, isAlike, onAlike, onVisit, onSet, onNew, onDone } = props;
+  const { chart, pictures, cell, left, isAlike, alike, onAlike, onVisit, onSet, onNew, onDone } = props;
   const { state } = chart;
   const list = useRef<HTMLDivElement>(null);
   const { columns, rows } = state.looks;
   const at = cell ? ([rows - cell[0], columns - cell[1]] as const) : null;
   const now = at ? (state.rows[at[0]]![at[1]] ?? "-") : "-";
   const candidates = useMemo(() => (cell ? candidatesOf(state, cell) : []), [state, cell]);
-  const alike = useMemo(() => (cell ? likeCells(state, cell[0], cell[1]).length : 0), [state, cell]);
   const place = cell ? cell.join(" ") : "";
   // Each cell begins with what it was read as.
   useEffect(() => {
@@ -126,7 +127,7 @@ export function CellsPanel(props: CellsPanelProps): ReactNode {
       <div className="choice">
         <label>
           <input type="checkbox" role="switch" checked={isAlike} onChange={() => onAlike(!isAlike)} />
-          <span>All cells like this, {alike}</span>
+          <span>All cells like this{alike !== null && `, ${alike}`}</span>
         </label>
       </div>
       <div className="cell-walk">

@@ -40,6 +40,9 @@ const PART_NAMES: Readonly<Record<Part, string>> = {
   colours: "Colours",
 };
 
+/** Cells of a chart whose likenesses are counted while she walks over it. Our choice. */
+const COUNTED_AT_ONCE = 12_000;
+
 /** The cells at half strength, so that picture and reading are both seen. */
 const FIRST_COVER = 0.5;
 
@@ -93,10 +96,13 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     [place, rows, columns],
   );
   const doubtful = useMemo(() => left.flatMap(shown), [left, shown]);
-  const alike = useMemo(
-    () => (isAlike && inHand ? likeCells(state, inHand[0], inHand[1]).flatMap(shown) : NONE),
-    [isAlike, inHand, state, shown],
+  // In a large chart all cells are gone through only when she wants to know.
+  const isCounted = isAlike || columns * rows <= COUNTED_AT_ONCE;
+  const like = useMemo(
+    () => (isCounted && inHand ? likeCells(state, inHand[0], inHand[1]) : null),
+    [isCounted, inHand, state],
   );
+  const alike = useMemo(() => (isAlike && like ? like.flatMap(shown) : NONE), [isAlike, like, shown]);
   const chosen = useMemo(() => (inHand ? (shown(inHand)[0] ?? null) : null), [inHand, shown]);
 
   const visit = (direction: 1 | -1, of = state): void => {
@@ -119,7 +125,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
   };
   const onSet = (id: string, all: boolean, from = state): void => {
     if (!inHand) return;
-    const places = all ? likeCells(state, inHand[0], inHand[1]) : [inHand];
+    const places = all ? (like ?? likeCells(state, inHand[0], inHand[1])) : [inHand];
     const wasDoubtful = left.some(([row, column]) => row === inHand[0] && column === inHand[1]);
     const is = colourWords(id, from.colours[id]);
     const name =
@@ -293,6 +299,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
             cell={inHand}
             left={left}
             isAlike={isAlike}
+            alike={like?.length ?? null}
             onAlike={setAlike}
             onVisit={(direction) => visit(direction)}
             onSet={onSet}
