@@ -15,11 +15,14 @@ export interface Extent {
   /** The part of stitches that is of one colour. */
   readonly evenPart: number;
   readonly members: Uint8Array;
+  /** For the left, top, right and bottom end of the chart the part of its outermost stitches that end in something drawn. */
+  readonly ends: readonly [number, number, number, number];
 }
 
 /** The largest chart of the sheet; null where there is none. `core` tells cells where the grid was seen. */
 export function extentOf(sides: Sides, seen: Uint8Array, core: Box): Extent | null {
-  const noise = Math.max(LEAST_STEP, Math.min(MOST_NOISE, NOISE_TIMES * sides.noise));
+  const least = sides.noise < CLEAN ? LEAST_CLEAN_STEP : LEAST_STEP;
+  const noise = Math.max(least, Math.min(MOST_NOISE, NOISE_TIMES * sides.noise));
   const first = contrastOf(sides, core, noise);
   if (first.linedness > PERHAPS_LINED) {
     const box = boxOf(sides, ...membersOf(sides, seen, noise, first), true);
@@ -37,7 +40,7 @@ export function extentOf(sides: Sides, seen: Uint8Array, core: Box): Extent | nu
 
 function membersOf(sides: Sides, seen: Uint8Array, noise: number, lines: Contrast | null): [Uint8Array, Drawn] {
   const drawn = drawnSides(sides, seen, noise, lines);
-  return [unpaged(sides, drawn, seen, noise), drawn];
+  return [unpaged(sides, drawn, seen, noise, lines), drawn];
 }
 
 export interface Box {
@@ -147,11 +150,13 @@ const sidesDrawn = ({ columns }: Sides, { upright, level }: Drawn, row: number, 
  * Cells of one colour that hang together are page where they reach the end of what is seen, or hold what is drawn across the
  * grid: writing, the page's end, the desk. All others are stitches.
  */
-function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number): Uint8Array {
+function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number, lines: Contrast | null): Uint8Array {
+  const lined = lines !== null;
   const { columns, rows, spread } = sides;
   const uneven = Math.max(LEAST_UNEVEN, 2 * noise);
   const out = new Uint8Array(columns * rows);
   const known = new Uint8Array(columns * rows);
+  const parts: { cells: number[]; isPage: boolean; colour: number[] }[] = [];
   for (let start = 0; start < known.length; start++) {
     if (known[start]) continue;
     const region: number[] = [start];
@@ -172,10 +177,34 @@ function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number): U
       if (row > 0 && !drawn.level[row * columns + column]) visit(cell - columns);
       if (row < rows - 1 && !drawn.level[(row + 1) * columns + column]) visit(cell + columns);
     }
-    if (ends || (region.length > 1 && broken > BROKEN * region.length)) continue;
-    for (const cell of region) out[cell] = 1;
+    const colour = meanOf(sides, region);
+    // Signs break cells as well, but where there are lines they part the cells: what they would part and do not is page.
+    const light = (colour[0]! + colour[1]! + colour[2]!) / 3;
+    const isOpen = lines
+      ? Math.abs(lines.slope * light + lines.offset) > SHOWN * noise || broken > BROKEN * region.length
+      : broken > BROKEN * region.length;
+    const isPage = ends || (region.length > (lined ? MOST_JOINED : 0) && isOpen);
+    parts.push({ cells: region, isPage, colour });
+  }
+  // Page that a chart, a shadow or the page's own end cuts off is still page.
+  const pages = parts.filter(({ cells, isPage }) => isPage && cells.length >= LEAST_PAGE);
+  for (const { cells, isPage, colour } of parts) {
+    const likePage =
+      isPage ||
+      (cells.length >= LEAST_PIECE &&
+        pages.some((page) => page.colour.every((value, channel) => Math.abs(value - colour[channel]!) < SAME_PAGE)));
+    for (const cell of cells) {
+      const row = Math.floor(cell / columns);
+      if (!likePage || (lined && seen[cell] === SEEN && sidesDrawn(sides, drawn, row, cell % columns) >= 3))
+        out[cell] = 1;
+    }
   }
   return out;
+}
+
+/** The middle colour of some cells, channel by channel. */
+function meanOf({ means }: Sides, cells: readonly number[]): number[] {
+  return [0, 1, 2].map((channel) => middleOf(cells.map((cell) => means[cell * 3 + channel]!)));
 }
 
 /** The box around the largest group of members and, without lines, of groups near it. */
@@ -200,14 +229,25 @@ function boxOf(sides: Sides, members: Uint8Array, drawn: Drawn, lined: boolean):
         grown = true;
       }
     }
+  const isWhole = (cell: number): boolean => sidesDrawn(sides, drawn, Math.floor(cell / columns), cell % columns) === 4;
+  let [all, whole] = [0, 0];
+  for (let y = top; y <= bottom; y++)
+    for (let x = left; x <= right; x++) {
+      if (!members[y * columns + x]) continue;
+      all++;
+      if (isWhole(y * columns + x)) whole++;
+    }
+  const usual = whole / Math.max(1, all);
   // A rim of few cells is one where lines go wholly around them; a number beside the chart is none.
   const isRim = (cells: readonly number[]): boolean => {
-    const inside = cells.filter((cell) => members[cell]);
-    const whole = inside.filter(
-      (cell) => sidesDrawn(sides, drawn, Math.floor(cell / columns), cell % columns) === 4,
-    ).length;
-    if (lined && whole < 0.6 * inside.length) return false;
-    return inside.length >= Math.min(cells.length * RIM, lined ? 2 : 3);
+    const inside = cells.filter((cell) => members[cell]).length;
+    if (!lined) return inside >= Math.min(cells.length * RIM, 3);
+    const wholes = cells.map((cell) => members[cell] === 1 && isWhole(cell));
+    const good = wholes.filter((is) => is).length;
+    if (good < 0.6 * usual * inside) return false;
+    if (good >= RIM * usual * cells.length) return true;
+    // Numbers stand one by one, stitches side by side.
+    return wholes.some((is, at) => is && (wholes[at + 1] || sides.ring[cells[at]!]! < UNEVEN_RING));
   };
   const column = (x: number): number[] =>
     Array.from({ length: bottom - top + 1 }, (_, index) => (top + index) * columns + x);
@@ -270,7 +310,7 @@ function trustOf(
   drawn: Drawn,
   linedness: number,
   noise: number,
-): Pick<Extent, "trust" | "linedness" | "evenPart" | "members"> {
+): Pick<Extent, "trust" | "linedness" | "evenPart" | "members" | "ends"> {
   const { columns, spread } = sides;
   let [cells, whole, even] = [0, 0, 0];
   for (let row = box.top; row < box.top + box.rows; row++)
@@ -282,14 +322,50 @@ function trustOf(
       if (spread[cell]! < Math.max(LEAST_UNEVEN, 2 * noise)) even++;
     }
   const evenPart = cells === 0 ? 0 : even / cells;
-  return { trust: linedness > LINED ? whole / Math.max(1, cells) : evenPart, linedness, evenPart, members };
+  const trust = linedness > LINED ? whole / Math.max(1, cells) : evenPart;
+  return { trust, linedness, evenPart, members, ends: endsOf(sides, box, members, drawn) };
+}
+
+function endsOf(
+  { columns }: Sides,
+  { left, top, columns: wide, rows: high }: Box,
+  members: Uint8Array,
+  { upright, level }: Drawn,
+): [number, number, number, number] {
+  const part = (count: number, cellAt: (index: number) => number, sideAt: (index: number) => number): number => {
+    let [all, drawn] = [0, 0];
+    for (let index = 0; index < count; index++) {
+      if (!members[cellAt(index)]) continue;
+      all++;
+      drawn += sideAt(index);
+    }
+    return all === 0 ? 0 : drawn / all;
+  };
+  const [right, bottom] = [left + wide - 1, top + high - 1];
+  const across = (row: number, line: number): number =>
+    part(
+      wide,
+      (index) => row * columns + left + index,
+      (index) => level[line * columns + left + index]!,
+    );
+  const along = (column: number, line: number): number =>
+    part(
+      high,
+      (index) => (top + index) * columns + column,
+      (index) => upright[(top + index) * (columns + 1) + line]!,
+    );
+  return [along(left, left), across(top, top), along(right, right + 1), across(bottom, bottom + 1)];
 }
 
 /** Part of the sides between like stitches. */
 const LINED = 0.55;
 const PERHAPS_LINED = 0.25;
 /** Bytes. */
+const LEAST_CLEAN_STEP = 3;
 const LEAST_STEP = 5;
+const CLEAN = 0.5;
+/** Times the noise: a contrast that is seen wherever it is. */
+const SHOWN = 1.5;
 const MOST_NOISE = 40;
 /** A side's part is a mean over some samples; three of its own deviations are met by chance hardly ever. */
 const NOISE_TIMES = 2;
@@ -299,7 +375,16 @@ const LEAST_OF_STEP = 0.5;
 const SHADES = 16;
 const RIM = 0.5;
 /** Bytes. */
+const UNEVEN_RING = 12;
+/** Bytes. */
 const LEAST_UNEVEN = 20;
+/** Cells that hang together where single sides of a lined chart were not seen. */
+const MOST_JOINED = 8;
+/** Cells of a page, and of a piece of it. */
+const LEAST_PAGE = 12;
+const LEAST_PIECE = 6;
+/** Bytes; a page is not lit evenly. */
+const SAME_PAGE = 20;
 /** Part of a region's cells. */
 const BROKEN = 0.06;
 /** Stitches. */

@@ -234,17 +234,18 @@ function tablesFor(step: number, pitch: number): Tables {
 
 /** Where the grid is near a frame: the phases of its lines' waves across and down. Null where nothing changes. */
 function measured({ width, height, scale, cosine, sine }: EdgeField, frame: Frame, tables: Tables): Found | null {
-  const { places, cosines, sines, weights } = tables;
+  const { places, weights } = tables;
   const [ax, ay] = [frame.along[0] / scale, frame.along[1] / scale];
   const [dx, dy] = [frame.down[0] / scale, frame.down[1] / scale];
   // Upright lines run as the steps down do, and change across them; level lines likewise.
   const uprightAngle = 2 * Math.atan2(-dx, dy);
   const levelAngle = 2 * Math.atan2(ax, -ay);
   const [uc, us, lc, ls] = [Math.cos(uprightAngle), Math.sin(uprightAngle), Math.cos(levelAngle), Math.sin(levelAngle)];
-  let [uReal, uImaginary, uSum, lReal, lImaginary, lSum] = [0, 0, 0, 0, 0, 0];
+  const across = new Float64Array(places.length);
+  const along = new Float64Array(places.length);
   const [x0, y0] = [frame.x / scale, frame.y / scale];
   for (let row = 0; row < places.length; row++) {
-    const [v, wave, counter, weight] = [places[row]!, cosines[row]!, sines[row]!, weights[row]!];
+    const [v, weight] = [places[row]!, weights[row]!];
     for (let column = 0; column < places.length; column++) {
       const u = places[column]!;
       const x = Math.floor(x0 + u * ax + v * dx);
@@ -253,24 +254,17 @@ function measured({ width, height, scale, cosine, sine }: EdgeField, frame: Fram
       const at = y * width + x;
       const [c, s] = [cosine[at]!, sine[at]!];
       if (c === 0 && s === 0) continue;
-      const part = weight * weights[column]!;
-      const upright = (c * uc + s * us) * part;
-      if (upright > 0) {
-        uSum += upright;
-        uReal += upright * cosines[column]!;
-        uImaginary += upright * sines[column]!;
-      }
-      const level = (c * lc + s * ls) * part;
-      if (level > 0) {
-        lSum += level;
-        lReal += level * wave;
-        lImaginary += level * counter;
-      }
+      const upright = c * uc + s * us;
+      if (upright > 0) across[column]! += upright * weight;
+      const level = c * lc + s * ls;
+      if (level > 0) along[row]! += level * weights[column]!;
     }
   }
-  if (uSum === 0 || lSum === 0) return null;
-  const off = [Math.atan2(uImaginary, uReal) / (2 * Math.PI), Math.atan2(lImaginary, lReal) / (2 * Math.PI)] as const;
-  const clearness = Math.min(Math.hypot(uReal, uImaginary) / uSum, Math.hypot(lReal, lImaginary) / lSum);
+  const [uOff, uClear] = phaseOf(across, tables);
+  const [lOff, lClear] = phaseOf(along, tables);
+  if (uClear === 0 || lClear === 0) return null;
+  const off = [uOff, lOff] as const;
+  const clearness = Math.min(uClear, lClear);
   return {
     frame: {
       ...frame,
@@ -282,6 +276,21 @@ function measured({ width, height, scale, cosine, sine }: EdgeField, frame: Fram
   };
 }
 
+/** A line of the grid stands above what signs and motifs leave everywhere, so only what is above the usual counts. */
+function phaseOf(profile: Float64Array, { cosines, sines, weights }: Tables): [number, number] {
+  const sorted = profile.toSorted();
+  const usual = sorted[sorted.length >> 1]!;
+  let [real, imaginary, sum] = [0, 0, 0];
+  for (let at = 0; at < profile.length; at++) {
+    const above = (profile[at]! - usual) * weights[at]!;
+    if (above <= 0) continue;
+    sum += above;
+    real += above * cosines[at]!;
+    imaginary += above * sines[at]!;
+  }
+  return sum === 0 ? [0, 0] : [Math.atan2(imaginary, real) / (2 * Math.PI), Math.hypot(real, imaginary) / sum];
+}
+
 /** Columns from patch to patch: more where they are small, as many are looked at together. */
 const stepFor = (pitch: number): number => (pitch < 4 ? 8 : pitch < 8 ? 6 : 4);
 
@@ -289,7 +298,7 @@ const REFINING_ROUNDS = 3;
 const UNSEEN_WEIGHT = 0.01;
 const MOST_ROUNDS = 60;
 const TRIES = 3;
-/** By chance a patch has about 0.15. */
-const LEAST_CLEARNESS = 0.28;
+/** By chance a patch has about 0.2. */
+const LEAST_CLEARNESS = 0.4;
 /** Columns or rows that the grid may lie from where it is expected. */
 const ASTRAY = 0.3;

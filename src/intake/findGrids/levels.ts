@@ -53,3 +53,5 @@ const FINEST = 2400;
 /** Pixels. */
 const COARSEST = 300;
 const SHORTEST = 24;
+/** Pixels of a level to a stitch, at least, where lines are placed. */
+export const FINE_PITCH = 6;

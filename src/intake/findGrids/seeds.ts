@@ -12,7 +12,13 @@ export interface Seed {
 }
 
 /** Guesses in a square of the field of `side` pixels (a power of two) around a place of the field, the clearest first. */
-export function seedsAt(field: EdgeField, centreX: number, centreY: number, side: number): Seed[] {
+export function seedsAt(
+  field: EdgeField,
+  centreX: number,
+  centreY: number,
+  side: number,
+  manner: "all edges" | "long lines",
+): Seed[] {
   const { width, height, cosine, sine, scale } = field;
   const left = Math.round(centreX - side / 2);
   const top = Math.round(centreY - side / 2);
@@ -37,16 +43,27 @@ export function seedsAt(field: EdgeField, centreX: number, centreY: number, side
       const along = cosine[at]! * turnCosine + sine[at]! * turnSine;
       const weight = window[row]! * window[column]!;
       weights += weight;
-      if (along > 0) sums[0]! += upright[row * side + column] = along * weight;
-      else sums[1]! -= level[row * side + column] = -along * weight;
+      if (along > 0) upright[row * side + column] = along;
+      else level[row * side + column] = -along;
     }
   }
-  sums[1] = -sums[1]!;
+  if (manner === "long lines") {
+    keepLong(upright, side, -Math.sin(angle), Math.cos(angle));
+    keepLong(level, side, Math.cos(angle), Math.sin(angle));
+  }
+  for (let row = 0; row < side; row++)
+    for (let column = 0; column < side; column++) {
+      const at = row * side + column;
+      const weight = window[row]! * window[column]!;
+      sums[0]! += upright[at]! *= weight;
+      sums[1]! += level[at]! *= weight;
+    }
+  const plain = [upright.slice(), level.slice()] as const;
   return pairsOf();
 
   function pairsOf(): Seed[] {
     if (weights === 0 || sums[0]! === 0 || sums[1]! === 0) return [];
-    const means = [sums[0]! / weights, Math.abs(sums[1]!) / weights] as const;
+    const means = [sums[0]! / weights, sums[1]! / weights] as const;
     for (let row = 0; row < side; row++)
       for (let column = 0; column < side; column++) {
         const [x, y] = [left + column, top + row];
@@ -58,7 +75,7 @@ export function seedsAt(field: EdgeField, centreX: number, centreY: number, side
     transformSquare(upright, level, side);
     const spectrum: Spectrum = { real: upright, imaginary: level, side };
     const across = wavesOf(spectrum, 0, angle!, sums[0]!).map((wave) => ({ ...wave, lift: liftOf(wave, 1) }));
-    const down = wavesOf(spectrum, 1, angle! + Math.PI / 2, Math.abs(sums[1]!)).map((wave) => ({
+    const down = wavesOf(spectrum, 1, angle! + Math.PI / 2, sums[1]!).map((wave) => ({
       ...wave,
       lift: liftOf(wave, -1),
     }));
@@ -88,8 +105,7 @@ export function seedsAt(field: EdgeField, centreX: number, centreY: number, side
       for (let column = Math.floor(side / 2 - reach); column < side / 2 + reach; column++) {
         const x = left + column;
         if (x < 0 || x >= width) continue;
-        const at = y * width + x;
-        const strength = sign * (cosine[at]! * turnCosine + sine[at]! * turnSine);
+        const strength = plain[sign === 1 ? 0 : 1][row * side + column]!;
         if (strength <= 0) continue;
         const turn = column * wave[0] + row * wave[1] + phase;
         bins[Math.floor((turn - Math.floor(turn)) * BINS)]! += strength;
@@ -121,6 +137,37 @@ export function seedsAt(field: EdgeField, centreX: number, centreY: number, side
     };
   }
 }
+
+/**
+ * Leaves of edges only what goes on along a direction: the part of a stretch of it that has edges, squared, so that strokes of
+ * signs fade and lines of a grid stay.
+ */
+function keepLong(edges: Float64Array, side: number, alongX: number, alongY: number): void {
+  const steps = Array.from({ length: 2 * LONG + 1 }, (_, index) => (index - LONG) * LONG_STEP);
+  const offsets = steps.map((step) => [Math.round(step * alongX), Math.round(step * alongY)] as const);
+  const out = new Float64Array(edges.length);
+  for (let y = 0; y < side; y++)
+    for (let x = 0; x < side; x++) {
+      if (edges[y * side + x] === 0) continue;
+      let [sum, count] = [0, 0];
+      for (const [dx, dy] of offsets) {
+        const [px, py] = [x + dx, y + dy];
+        if (px < 1 || py < 1 || px >= side - 1 || py >= side - 1) continue;
+        count++;
+        const at = py * side + px;
+        // A pixel beside, as the direction is not known to the last part.
+        const sideways = Math.abs(alongX) > Math.abs(alongY) ? side : 1;
+        sum += Math.min(LONG_CAP, Math.max(edges[at]!, edges[at - sideways]!, edges[at + sideways]!));
+      }
+      if (count > 0) out[y * side + x] = (sum / (count * LONG_CAP)) ** 3;
+    }
+  edges.set(out);
+}
+
+/** Samples to each side, and pixels from one to the next; strengths above the cap count as it. */
+const LONG = 12;
+const LONG_STEP = 3;
+const LONG_CAP = 0.5;
 
 /** The direction across which the upright lines run, within 45° of level, from the mean of four times all angles. */
 export function mainAngle(

@@ -21,6 +21,8 @@ export interface Sides {
   readonly noise: number;
   /** The usual distance of a stitch's samples from its mean, in bytes, over its middle. */
   readonly spread: Float32Array;
+  /** How far apart in bytes the ground is along a stitch's own four sides, one of eight stretches left aside: letters touch several. */
+  readonly ring: Float32Array;
   /** Mean colour of a stitch's middle, three to the cell. */
   readonly means: Float32Array;
 }
@@ -28,7 +30,7 @@ export interface Sides {
 export function sidesOf(straight: Straight): Sides {
   const { columns, rows, side, rgb } = straight;
   const stride = columns * side * 3;
-  const zones = zonesOf(side);
+  const zones = zonesOf(side, lineReach(straight));
   const upright = measure(columns, rows, side, rgb, 3, stride, zones);
   const level = measure(rows, columns, side, rgb, stride, 3, zones);
   const turned = (from: Float32Array): Float32Array => {
@@ -70,15 +72,49 @@ interface Zones {
   readonly parts: readonly (readonly [number, number])[];
 }
 
-function zonesOf(side: number): Zones {
+/** Beside a line is where it has ended and a sign has not yet begun. */
+function zonesOf(side: number, reach: number): Zones {
   const cut = [0.12, 0.38, 0.62, 0.88].map((share) => Math.round(side * share));
+  const border = Math.max(1, Math.round(Math.min(side * 0.12, reach * 0.7)));
+  const from = Math.max(border, Math.min(Math.round(side * 0.3), Math.ceil(reach + 0.3)));
   return {
-    border: Math.max(1, Math.round(side * 0.1)),
-    from: Math.max(1, Math.round(side * 0.18)),
-    to: Math.max(2, Math.round(side * 0.34)),
+    border,
+    from,
+    to: from + Math.max(1, Math.round(side * 0.12)),
     parts: [0, 1, 2].map((part) => [cut[part]!, Math.max(cut[part]! + 1, cut[part + 1]!)]),
   };
 }
+
+/** Samples from a border at which its line has mostly ended, as the usual profile across borders shows. */
+function lineReach({ columns, rows, side, rgb }: Straight): number {
+  const half = side >> 1;
+  const away = Array.from({ length: half }, () => [] as number[]);
+  const every = Math.max(1, Math.floor((columns * rows) / PROFILES));
+  const stride = columns * side * 3;
+  const look = (place: number, step: number): void => {
+    const light = (at: number): number =>
+      rgb[place + at * step]! + 2 * rgb[place + at * step + 1]! + rgb[place + at * step + 2]!;
+    const beside = [light(-half), light(half - 1)];
+    for (let at = 0; at < half; at++)
+      away[at]!.push((Math.abs(light(-at - 1) - beside[0]!) + Math.abs(light(at) - beside[1]!)) / 2);
+  };
+  for (let cell = 0; cell < columns * rows; cell += every) {
+    const [row, column] = [Math.floor(cell / columns), cell % columns];
+    if (row === 0 || column === 0) continue;
+    // A quarter along the side, where signs seldom reach.
+    look(((row * side + (side >> 2)) * columns + column) * side * 3, 3);
+    look((row * side * columns + column) * side * 3 + (side >> 2) * 3, stride);
+  }
+  const usual = away.map((values) => Float64Array.from(values).sort()[values.length >> 1] ?? 0);
+  const base = Math.min(...usual);
+  const top = Math.max(usual[0] ?? 0, usual[1] ?? 0);
+  if (top - base < 12) return side * 0.15;
+  let reach = 1;
+  while (reach < half && usual[reach]! - base > 0.3 * (top - base)) reach++;
+  return reach;
+}
+
+const PROFILES = 3000;
 
 /**
  * Along one axis: `count` stitches with steps of `step` bytes between samples, in each of `lines` rows whose samples lie `jump`
@@ -160,7 +196,11 @@ function measure(
   return { line, step: stepping, light, beside, within };
 }
 
-function evenness({ columns, rows, side, rgb }: Straight): { spread: Float32Array; means: Float32Array } {
+function evenness({ columns, rows, side, rgb }: Straight): Pick<Sides, "spread" | "means" | "ring"> {
+  const ring = new Float32Array(columns * rows);
+  const inset = Math.max(1, Math.round(side * 0.15));
+  const half = side >> 1;
+  const stretches = new Float64Array(8);
   const spread = new Float32Array(columns * rows);
   const means = new Float32Array(columns * rows * 3);
   const from = Math.max(1, Math.round(side * 0.2));
@@ -182,12 +222,30 @@ function evenness({ columns, rows, side, rgb }: Straight): { spread: Float32Arra
         variance += Math.max(0, square * part - (sum * part) ** 2);
       }
       spread[cell] = Math.sqrt(variance);
+      const stretch = (x0: number, y0: number, stepX: number, stepY: number): number => {
+        let sum = 0;
+        for (let at = 0; at < half - inset; at++) {
+          const place = (((row * side + y0 + at * stepY) * columns + column) * side + x0 + at * stepX) * 3;
+          sum += rgb[place]! + 2 * rgb[place + 1]! + rgb[place + 2]!;
+        }
+        return sum / (4 * (half - inset));
+      };
+      const last = side - 1 - inset;
+      for (const [index, from] of [inset, half].entries()) {
+        stretches[index * 4] = stretch(from, inset, 1, 0);
+        stretches[index * 4 + 1] = stretch(from, last, 1, 0);
+        stretches[index * 4 + 2] = stretch(inset, from, 0, 1);
+        stretches[index * 4 + 3] = stretch(last, from, 0, 1);
+      }
+      stretches.sort();
+      // One stretch may be a sign's.
+      ring[cell] = Math.min(stretches[6]! - stretches[0]!, stretches[7]! - stretches[1]!);
     }
-  return { spread, means };
+  return { spread, means, ring };
 }
 
 /** The middle one of the differences between samples that lie beside each other: most of a chart is flat, whatever is drawn on it. */
-function noiseOf({ columns, rows, side, rgb }: Straight): number {
+export function noiseOf({ columns, rows, side, rgb }: Straight): number {
   const stride = columns * side * 3;
   const every = Math.max(1, Math.floor((columns * rows * side * side) / NOISE_SAMPLES));
   const values: number[] = [];

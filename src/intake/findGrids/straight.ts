@@ -20,7 +20,6 @@ export function straighten(
   levels: readonly Level[],
   sheet: Sheet,
   box: { readonly left: number; readonly top: number; readonly columns: number; readonly rows: number },
-  side: number,
 ): Straight {
   const { left, top, columns, rows } = box;
   const crossings = new Float64Array((columns + 1) * (rows + 1) * 2);
@@ -32,8 +31,15 @@ export function straighten(
     }
   const middle = ((rows >> 1) * (columns + 1) + (columns >> 1)) * 2;
   const beside = middle + (columns > columns >> 1 ? 2 : -2);
-  const pitch = Math.hypot(crossings[beside]! - crossings[middle]!, crossings[beside + 1]! - crossings[middle + 1]!);
-  const level = levels.findLast(({ scale }) => pitch / scale >= FINER * side) ?? levels[0]!;
+  const under = middle + (columns + 1) * 2;
+  const steps = [beside, under].map((at) =>
+    Math.hypot(crossings[at]! - crossings[middle]!, crossings[at + 1]! - crossings[middle + 1]!),
+  );
+  const pitch = Math.max(...steps);
+  const level = levels.findLast(({ scale }) => pitch / scale >= LEAST_SIDE) ?? levels[0]!;
+  // About a pixel to the sample, so that no thin line falls between two.
+  const most = Math.floor(Math.sqrt(MOST_SAMPLES / (columns * rows)));
+  const side = Math.max(5, Math.min(most, Math.max(SMALL_SIDE, Math.round(pitch / level.scale))));
   const { width, height, scale, rgba } = level;
   const rgb = new Uint8ClampedArray(columns * side * rows * side * 3);
   const seen = new Uint8Array(columns * rows);
@@ -83,5 +89,7 @@ function insidePart(from: number, to: number, limit: number): number {
   return Math.max(0, Math.min(limit, to) - Math.max(0, from)) / Math.max(1e-6, to - from);
 }
 
-/** Pixels of the level to a sample, at least: fewer would blur it. */
-const FINER = 0.95;
+/** Samples to a stitch. */
+const LEAST_SIDE = 9;
+const SMALL_SIDE = 8;
+const MOST_SAMPLES = 6_000_000;
