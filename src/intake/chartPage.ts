@@ -15,7 +15,7 @@ import { signPicture } from "./chartPage/signPicture.ts";
 import { titleOf } from "./chartPage/title.ts";
 import { uprightPage } from "./chartPage/upright.ts";
 import { wordsOf, type Words } from "./chartPage/words.ts";
-import type { PagePrimitives } from "./pagePrimitives.ts";
+import type { PageGlyph, PagePrimitives } from "./pagePrimitives.ts";
 import { freeIds, type ReadChart, type ReadCharts, type ReadColour, type ReadSymbol } from "./readChart.ts";
 
 /** Every chart on the page from the top left on; null where nothing drawn makes a chart, and the picture is to be read. */
@@ -23,7 +23,10 @@ export function readChartPage(page: PagePrimitives): ReadCharts | null {
   const { page: upright, back } = uprightPage(page);
   const pieces = piecesOf(upright.shapes);
   const drawn = { pieces, glyphs: upright.glyphs, pictures: upright.pictures };
-  let found = regionsOf(pieces, page).flatMap((region) => chartIn(region, drawn) ?? []);
+  const letter = usualSize(upright.glyphs);
+  let found = regionsOf(pieces, page)
+    .filter((region) => !isSwatch(region, letter))
+    .flatMap((region) => chartIn(region, drawn) ?? []);
   if (found.length === 0) found = regionsOfLetters(upright.glyphs).flatMap((region) => chartIn(region, drawn) ?? []);
   if (found.length === 0) return null;
   found.sort((one, other) => one.box.top - other.box.top || one.box.left - other.box.left);
@@ -90,6 +93,19 @@ function chartIn(given: Region, drawn: Drawn): FoundChart | null {
       )
     : [];
   return { region, box, painted, kinds, missing, ownNumbers };
+}
+
+/** A key's swatch has lines of its own; whole, it is as high as a line or two of words, and a chart's cells can be seen. */
+function isSwatch({ across, down }: Region, letter: number): boolean {
+  const [width, height] = [across.at(-1)! - across[0]!, down.at(-1)! - down[0]!];
+  const cell = Math.min(width / (across.length - 1), height / (down.length - 1));
+  return Math.min(width, height) < SWATCH * letter && cell < SMALL_CELL * letter;
+}
+
+/** The size of most letters on a page; 0 where there are none. */
+function usualSize(glyphs: readonly PageGlyph[]): number {
+  const sizes = glyphs.map(({ size }) => size).sort((one, other) => one - other);
+  return sizes[Math.floor(sizes.length / 2)] ?? 0;
 }
 
 /** Cells with words in them: more letters than a sign has. */
@@ -253,6 +269,9 @@ const isOutside = ({ box }: Piece, charts: readonly Box[]): boolean =>
 
 const NO_STITCH = "-";
 const LEAST_CELLS = 12;
+/** Sizes of letters. */
+const SWATCH = 2.5;
+const SMALL_CELL = 0.3;
 /** Kinds of cells that a chart may have in any case, and by its cells: a calendar or a table has nearly as many as cells. */
 const FEW_KINDS = 6;
 const MOST_KINDS = 0.3;

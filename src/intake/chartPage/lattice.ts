@@ -7,6 +7,8 @@ export interface Steps {
   readonly pitch: number;
   /** Part of the edges, by length, that lie where cells end. */
   readonly share: number;
+  /** The same, where what lies a little off counts for less. */
+  readonly tight: number;
   /** Part of the places where cells could end at which an edge lies. */
   readonly taken: number;
 }
@@ -17,14 +19,26 @@ export function stepsOfLines(edges: readonly Edge[]): Steps | null {
   const long = edges.filter(({ chain }) => chain >= LONG * longest);
   let best: { steps: Steps; worth: number } | null = null;
   for (const pitch of pitchesOf(long)) {
-    const counted = long.map((edge) => ({ ...edge, length: 1 }));
-    const steps = stepsAt(counted, pitch);
+    const steps = stepsAt(asLines(long, pitch), pitch);
     if (!steps || steps.lines.length < 4) continue;
     const worth = worthOf(steps);
     if (worth > (best?.worth ?? LEAST_WORTH) + 1e-9) best = { steps, worth };
   }
   // Shorter edges in step go on where a chart narrows.
   return best && grownBy(edges, best.steps);
+}
+
+/** Edges as near to one another as those of one line are, however it is drawn, count as one. */
+function asLines(edges: readonly Edge[], pitch: number): Edge[] {
+  const lines: Edge[] = [];
+  for (let from = 0; from < edges.length;) {
+    let to = from + 1;
+    while (to < edges.length && edges[to]!.at - edges[to - 1]!.at <= ONE_LINE * pitch) to++;
+    const own = edges.slice(from, to);
+    lines.push({ at: middleOf(own), length: 1, chain: Math.max(...own.map(({ chain }) => chain)) });
+    from = to;
+  }
+  return lines;
 }
 
 /** The widest steps at which very nearly all edges lie, as where cells of one colour were drawn as one. */
@@ -41,10 +55,10 @@ export function stepsOfAll(edges: readonly Edge[]): Steps | null {
 }
 
 /** Much in step, few places without an edge, and all of one width. */
-function worthOf({ lines, share, taken }: Steps): number {
+function worthOf({ lines, tight, taken }: Steps): number {
   const mean = (lines.at(-1)! - lines[0]!) / (lines.length - 1);
   const square = lines.slice(1).reduce((sum, line, index) => sum + (line - lines[index]! - mean) ** 2, 0);
-  return share * taken * (1 - Math.min(1, 2 * (Math.sqrt(square / (lines.length - 1)) / mean)));
+  return tight * taken * (1 - Math.min(1, 2 * (Math.sqrt(square / (lines.length - 1)) / mean)));
 }
 
 /** Part of the edges' length that does not lie where these steps end. */
@@ -98,13 +112,15 @@ function stepsAt(edges: readonly Edge[], about: number): Steps | null {
 function stepsFrom(first: number, edges: readonly Edge[], about: number): Steps | null {
   const on = new Map<number, Edge[]>();
   let [pitch, anchor, place] = [about, first, 0];
-  let [inStep, all] = [0, 0];
+  let [inStep, tight, all] = [0, 0, 0];
   for (const edge of edges) {
     const { at, length } = edge;
     all += length;
     const steps = Math.round((at - anchor) / pitch);
-    if (Math.abs((at - anchor) / pitch - steps) > NEAR) continue;
+    const off = Math.abs((at - anchor) / pitch - steps);
+    if (off > NEAR) continue;
     inStep += length;
+    tight += length * (1 - (off / NEAR) ** 2);
     const at0 = place + steps;
     on.set(at0, [...(on.get(at0) ?? []), edge]);
     if (steps <= 0) continue;
@@ -116,8 +132,9 @@ function stepsFrom(first: number, edges: readonly Edge[], about: number): Steps 
   const places = [...on.keys()].sort((one, other) => one - other);
   const [low, high] = [places[0]!, places.at(-1)!];
   if (high - low > MOST_CELLS) return null;
-  const known = places.map((one) => [one, middleOf(on.get(one)!)] as const);
-  return { lines: filledIn(known), pitch, share: inStep / all, taken: on.size / (high - low + 1) };
+  const rough = filledIn(places.map((one) => [one, middleOf(on.get(one)!)] as const));
+  const known = places.map((one) => [one, drawnTo(expected(rough, one - low), on.get(one)!, pitch)] as const);
+  return { lines: filledIn(known), pitch, share: inStep / all, tight: tight / all, taken: on.size / (high - low + 1) };
 }
 
 /** Where a line is by the edges near it: those that run on count, and not what is drawn inside cells. */
@@ -126,6 +143,28 @@ function middleOf(edges: readonly Edge[]): number {
   const running = edges.filter(({ chain }) => chain >= longest / 2);
   const length = running.reduce((sum, edge) => sum + edge.length, 0);
   return running.reduce((sum, edge) => sum + edge.at * edge.length, 0) / length;
+}
+
+/** Where a line is by those beside it. */
+function expected(lines: readonly number[], at: number): number {
+  const last = lines.length - 1;
+  if (last < 3) return lines[at]!;
+  if (at === 0) return 2 * lines[1]! - lines[2]!;
+  if (at === last) return 2 * lines[last - 1]! - lines[last - 2]!;
+  return (lines[at - 1]! + lines[at + 1]!) / 2;
+}
+
+/** As `middleOf`, but what lies off counts for little: a frame around all is drawn beside the outermost line. */
+function drawnTo(expected: number, edges: readonly Edge[], pitch: number): number {
+  const longest = Math.max(...edges.map(({ chain }) => chain));
+  let [sum, all] = [0, 0];
+  for (const { at, length, chain } of edges) {
+    if (chain < longest / 2) continue;
+    const near = Math.max(0.01, 1 - ((at - expected) / (NEAR * pitch)) ** 2) ** 3;
+    sum += at * length * near;
+    all += length * near;
+  }
+  return sum / all;
 }
 
 /** Edges that steps may begin with, of different places within a step: those that most of the next ones are in step with. */
@@ -175,12 +214,13 @@ function grownBy(edges: readonly Edge[], steps: Steps): Steps {
 /** Steps from the true place within which an edge is in step: a line has a width, and cells may stand apart. */
 const NEAR = 0.19;
 const GROWING = 0.12;
+const ONE_LINE = 0.08;
 /** Part of the longest edge from which on an edge runs through the chart. */
 const LONG = 0.35;
 /** A chart narrows by steps of at least this part of a cell. */
 const LEAST_CHAIN = 0.8;
-/** Of share times taken: fewer edges in step, or more places without one, are no grid. */
-const LEAST_WORTH = 0.6;
+/** Of what is in step times what is taken: fewer edges in step, or more places without one, are no grid. */
+const LEAST_WORTH = 0.5;
 /** Drawn exactly, edges that are out of step are proof against it; the later shares allow for signs. */
 const SHARES = [0.997, 0.985, 0.95];
 const LEAST_TAKEN = 0.2;
