@@ -101,7 +101,7 @@ interface PdfPage {
   getOperatorList(how: { readonly annotationMode: number }): Promise<PdfOperatorList>;
   render(how: Record<string, unknown>): { readonly promise: Promise<void>; cancel(): void };
   /** Hears every piece of the list of operators as it is made. */
-  _renderPageChunk(chunk: { readonly length: number }, state: unknown): void;
+  _renderPageChunk(chunk: { readonly length: number; readonly fnArray: readonly number[] }, state: unknown): void;
   cleanup(): void;
 }
 
@@ -122,7 +122,7 @@ function opened(task: PdfTask, document: PdfDocument, pdfjs: PdfLibrary): PdfFil
           ),
         );
       // Forms that draw forms that draw forms can ask for more than would ever end: what is made is counted as it comes.
-      const counted = count(page);
+      const counted = count(page, pdfjs.OPS.paintFormXObjectBegin!);
       const value = await Promise.race([look(page), counted.tooMany]);
       page.cleanup();
       return { value, problems: [] };
@@ -183,7 +183,7 @@ function imageOf(page: PdfPage, id: string): Promise<PdfImage | null> {
 
 class TooMuch extends Error {}
 
-function count(page: PdfPage): { readonly tooMany: Promise<never> } {
+function count(page: PdfPage, formBegins: number): { readonly tooMany: Promise<never> } {
   let operators = 0;
   let stop: (reason: Error) => void = () => {};
   const tooMany = new Promise<never>((_, no) => (stop = no));
@@ -191,6 +191,7 @@ function count(page: PdfPage): { readonly tooMany: Promise<never> } {
   const keep = Object.getPrototypeOf(page)._renderPageChunk as PdfPage["_renderPageChunk"];
   page._renderPageChunk = (chunk, state) => {
     operators += chunk.length;
+    for (const name of chunk.fnArray) if (name === formBegins) operators += ORDERS_PER_FORM;
     if (operators > MOST_OPERATORS) stop(new TooMuch());
     else keep.call(page, chunk, state);
   };
@@ -249,6 +250,8 @@ const fault = (where: string, expected: string, got: string): Problem => ({ wher
 const MOST_PAGES = 5000;
 const MOST_BYTES = 200_000_000;
 const MOST_OPERATORS = 3_000_000;
+/** A form takes as long to begin as so many orders. */
+const ORDERS_PER_FORM = 60;
 /** Pixels of one picture; a scan of A3 at 600 dots to the inch has 70 million. */
 const MOST_PIXELS = 100_000_000;
 /** Points; the longest side that the format itself allows. Source: ISO 32000-1, annex C.2. */

@@ -85,7 +85,7 @@ describe("our own working sheet", () => {
     x: "#e6e6e6",
     t: "#3f5a80",
   };
-  const yarns = Object.entries(HEXES).map(([id, hex], index): Yarn => ({
+  const yarns = Object.values(HEXES).map((hex, index): Yarn => ({
     id: `y${index}`,
     name: ["Chalk", "Moss", "Gorse", "Hoar", "Tarn"][index]!,
     shade: { hex },
