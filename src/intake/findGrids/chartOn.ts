@@ -7,12 +7,15 @@ import { gridOfSheet } from "./gridShape.ts";
 import type { Grown } from "./grow.ts";
 import type { Level } from "./levels.ts";
 import { stepsOf } from "./pitchCheck.ts";
-import type { Sheet, Tie } from "./sheet.ts";
+import { sheetThrough, type Sheet, type Tie } from "./sheet.ts";
 import { noiseOf, sidesOf } from "./sides.ts";
 import { straighten } from "./straight.ts";
 
 export function chartOn(levels: readonly Level[], grown: Grown, lift: number): FoundGrid | null {
-  const { sheet, ties } = restepped(levels, grown);
+  const counted = restepped(levels, grown);
+  const { ties } = counted;
+  let { sheet } = counted;
+  let refitted = false;
   const core = boxOfTies(ties);
   const reach: Reach = { left: MARGIN, top: MARGIN, right: MARGIN, bottom: MARGIN };
   for (let round = 0; ; round++) {
@@ -38,9 +41,16 @@ export function chartOn(levels: readonly Level[], grown: Grown, lift: number): F
       for (const side of ["left", "top", "right", "bottom"] as const) if (far[side]) reach[side] += WIDENING;
       continue;
     }
-    return chartWithin(sheet, box, extent, lift);
+    // What was taken for the grid outside the chart has drawn the sheet its way.
+    const own = ties.filter(({ column, row }) => isOn(extent, column - box.left, row - box.top));
+    if (refitted || own.length < LEAST_TIES || own.length === ties.length) return chartWithin(sheet, box, extent, lift);
+    refitted = true;
+    sheet = sheetThrough(own);
   }
 }
+
+const isOn = ({ left, top, columns, rows }: Extent, column: number, row: number): boolean =>
+  column >= left && column <= left + columns && row >= top && row <= top + rows;
 
 interface Reach {
   left: number;
@@ -130,6 +140,7 @@ function boxOfTies(ties: readonly Tie[]): Box {
 
 /** Stitches around what was seen first that are looked at, and by how many more where the chart goes on. */
 const MARGIN = 8;
+const LEAST_TIES = 9;
 const WIDENING = 16;
 const NEAR_END = 2;
 const MOST_WIDENINGS = 5;

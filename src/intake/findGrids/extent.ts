@@ -162,11 +162,16 @@ function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number, li
     const region: number[] = [start];
     known[start] = 1;
     let [ends, broken] = [false, 0];
+    const rims = new Set<string>();
     for (const cell of region) {
       const row = Math.floor(cell / columns);
       const column = cell % columns;
       if (row === 0 || column === 0 || row === rows - 1 || column === columns - 1 || seen[cell] !== SEEN) ends = true;
       if (spread[cell]! > uneven) broken++;
+      if (seen[cell - 1] === HARDLY_SEEN) rims.add("left");
+      if (seen[cell + 1] === HARDLY_SEEN) rims.add("right");
+      if (seen[cell - columns] === HARDLY_SEEN) rims.add("top");
+      if (seen[cell + columns] === HARDLY_SEEN) rims.add("bottom");
       const visit = (other: number): void => {
         if (known[other]) return;
         known[other] = 1;
@@ -183,7 +188,8 @@ function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number, li
     const isOpen = lines
       ? Math.abs(lines.slope * light + lines.offset) > SHOWN * noise || broken > BROKEN * region.length
       : broken > BROKEN * region.length;
-    const isPage = ends || (region.length > (lined ? MOST_JOINED : 0) && isOpen);
+    // What goes around to three ends of the picture is page, though it end there as if with a stitch.
+    const isPage = ends || rims.size >= 3 || (region.length > (lined ? MOST_JOINED : 0) && isOpen);
     parts.push({ cells: region, isPage, colour });
   }
   // Page that a chart, a shadow or the page's own end cuts off is still page.

@@ -30,12 +30,30 @@ export function sheetThrough(ties: readonly Tie[]): Sheet {
     weight,
     trust: 1,
   }));
-  let perspective: Homography = fitPerspective(spots, [1, 0, 0, 0, 1, 0, 0, 0]);
+  let perspective: Homography = [1, 0, 0, 0, 1, 0, 0, 0];
   let bend: Bend = NO_BEND;
-  for (let round = 0; round < ROUNDS; round++) {
-    perspective = fitPerspective(spots, perspective);
-    bend = fitBend(spots, perspective);
-    distrust(spots, perspective, bend);
+  const settle = (curls: boolean): number => {
+    for (let round = 0; round < ROUNDS; round++) {
+      perspective = fitPerspective(spots, perspective);
+      bend = curls ? fitBend(spots, perspective) : NO_BEND;
+      distrust(spots, perspective, bend);
+    }
+    const [sum, total] = spots.reduce(
+      ([sum, total], { u, v, x, y, weight }) => {
+        const [atX, atY] = bent(perspective, bend, u, v);
+        // What lies far off has no say in which of the two is better.
+        const away = Math.min(Math.hypot(atX - x, atY - y), FAR_OFF);
+        return [sum + weight * away, total + weight];
+      },
+      [0, 0],
+    );
+    return sum / total;
+  };
+  const flatAway = settle(false);
+  if (spots.length >= LEAST_FOR_BEND) {
+    const flat = perspective;
+    // A page is taken for flat unless its curl shows.
+    if (settle(true) > WORTH_BENDING * flatAway) [perspective, bend] = [flat, NO_BEND];
   }
   return {
     at: (column, row) => {
@@ -125,7 +143,6 @@ function termsOf(u: number, v: number): number[] {
 }
 
 function fitBend(spots: readonly Spot[], perspective: Homography): Bend {
-  if (spots.length < LEAST_FOR_BEND) return NO_BEND;
   const width = TERMS + 1;
   const forX = new Float64Array(TERMS * width);
   const forY = new Float64Array(TERMS * width);
@@ -220,6 +237,9 @@ const ROUNDS = 4;
 const SLANT_PULL = 0.02;
 const LEAST_FOR_BEND = 24;
 const BEND_PULL = 0.02;
+const WORTH_BENDING = 0.75;
+/** Half spans of the ties. */
+const FAR_OFF = 0.05;
 /** Beyond the half span that the ties take. */
 const EDGE = 1.1;
 /** Times the usual distance, from which on a tie has no say. */
