@@ -113,7 +113,7 @@ export function ColoursPanel({ chart, isBusy, onAct, onSay, onAgain }: ColoursPa
   );
 }
 
-export function stitchCounts(rows: readonly string[]): ReadonlyMap<string, number> {
+function stitchCounts(rows: readonly string[]): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
   for (const row of rows) for (const id of row) counts.set(id, (counts.get(id) ?? 0) + 1);
   return counts;

@@ -72,13 +72,34 @@ export const sheetOf = (source: SourceInHand, page: number): SheetInHand => ({
 export const sheetName = ({ file, page, hasPages }: SheetInHand): string =>
   hasPages ? `${file.name}, page ${page}` : file.name;
 
-/** The charts of a sheet, named by what is written above them, else by the file. */
+/** How surely a chart has to be one to be taken unasked, and how large beside the largest of its sheet: less is most often a key or letters. Our choice. */
+const TAKEN_FROM = { confidence: 0.6, share: 0.1 };
+
+const stitchesOf = ({ chart: { rows } }: FoundChart): number => rows.length * (rows[0]?.length ?? 0);
+
+/**
+ * The charts of a sheet, named by what is written above them, else by the file: those that are surely charts in the order in
+ * which they stand there, then the doubtful ones, which are left unless she takes them.
+ */
 export function chartsOf(sheet: SheetInHand, read: SheetRead): ChartInHand[] {
   const plain = fileWords(sheet.file.name);
-  return read.charts.map((found, at) => {
+  const page = sheet.hasPages ? `, page ${sheet.page}` : "";
+  const largest = Math.max(...read.charts.map(stitchesOf));
+  const best = Math.max(...read.charts.map(({ chart }) => chart.confidence));
+  const isSure = (found: FoundChart): boolean =>
+    found.chart.confidence >= Math.min(best, TAKEN_FROM.confidence) && stitchesOf(found) >= TAKEN_FROM.share * largest;
+  const weight = (found: FoundChart): number => found.chart.confidence * stitchesOf(found);
+  const sure = read.charts.filter(isSure);
+  // A drawing tells its charts from the top on; a picture's are found in no order that means something.
+  const first = read.isDrawn ? sure : sure.toSorted((one, other) => weight(other) - weight(one));
+  const doubtful = read.charts.filter((found) => !isSure(found)).sort((one, other) => weight(other) - weight(one));
+  return [...first, ...doubtful].map((found, at) => {
     const number = read.charts.length > 1 ? ` ${at + 1}` : "";
-    const page = sheet.hasPages ? `, page ${sheet.page}` : "";
-    return chartInHand(`${sheet.key} chart ${at + 1}`, `${plain}${page}${number}`, found, sheet.key, read.isDrawn);
+    const key = `${sheet.key} chart ${at + 1}`;
+    return {
+      ...chartInHand(key, `${plain}${page}${number}`, found, sheet.key, read.isDrawn),
+      isTaken: at < first.length,
+    };
   });
 }
 

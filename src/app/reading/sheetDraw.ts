@@ -321,7 +321,7 @@ export function signPicture({ picture, text }: ReadSymbol, ground: string): HTML
 }
 
 /** Whether white shows better on it than black: by its light, roughly. */
-export function isDark(hex: string): boolean {
+function isDark(hex: string): boolean {
   const code = Number.parseInt(hex.slice(1), 16);
   return 0.3 * (code >> 16) + 0.59 * ((code >> 8) & 0xff) + 0.11 * (code & 0xff) < 120;
 }
