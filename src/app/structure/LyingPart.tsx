@@ -10,9 +10,9 @@ import type { Tried } from "./StructureView.tsx";
 import { bandCalled, meetsWords, roundsSentences } from "./structureWords.ts";
 
 interface LyingPartProps extends PartProps {
-  /** A row of the lower band and one of the upper. */
-  readonly over: readonly [number, number] | null;
-  readonly onChoose: (over: readonly [number, number] | null) => void;
+  /** Which of the alignments from below. */
+  readonly over: number | null;
+  readonly onChoose: (over: number | null) => void;
   readonly tried: Tried | null;
   readonly onTry: (tried: Tried | null) => void;
 }
@@ -63,18 +63,19 @@ export function LyingPart({ chart, built, over, onChoose, tried, onTry }: LyingP
       )}
       {built.alignments.length === 0 && <p>There are no two bands with a figure, one above the other.</p>}
       <ul className="structure-lying" aria-label="Bands over one another, the uppermost first">
-        {built.alignments.toReversed().map((one) => {
+        {built.alignments.toReversed().map((one, index) => {
+          const at = built.alignments.length - 1 - index;
           const [below, above] = [bandOf.get(one.below)!, bandOf.get(one.above)!];
-          const open = over !== null && within(below.rows, over[0]) && within(above.rows, over[1]);
+          const open = over === at;
           const title = `${capital(bandCalled(above))} over ${bandCalled(below)}`;
           return (
-            <li key={one.rows.join("-")} data-open={open}>
+            <li key={at} data-open={open}>
               <button
                 type="button"
                 className="structure-pair"
                 aria-expanded={open}
                 onClick={() => {
-                  onChoose(open ? null : [below.rows[0], above.rows[0]]);
+                  onChoose(open ? null : at);
                   onTry(null);
                   if (!open) say(`${title}. ${meetsWords(one)}`);
                 }}
@@ -139,8 +140,6 @@ export function LyingPart({ chart, built, over, onChoose, tried, onTry }: LyingP
     </>
   );
 }
-
-const within = (rows: readonly [number, number], row: number): boolean => rows[0] <= row && row <= rows[1];
 
 const betweenWords = ({ between, repeats }: BuiltAlignment): string =>
   `${between === 0 ? "No plain row" : between === 1 ? "One plain row" : `${between} plain rows`} between them; repeats of ${repeats[0]} below and ${repeats[1]} above. The lines on the chart are the middles of both.`;

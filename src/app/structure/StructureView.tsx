@@ -48,7 +48,8 @@ function Structure({ id }: { readonly id: string }): ReactNode {
   const [part, setPart] = useState<Part>("bands");
   /** A row of the band that is chosen: it stays that row whatever the bands are called. */
   const [row, setRow] = useState<number | null>(null);
-  const [over, setOver] = useState<readonly [number, number] | null>(null);
+  /** Which of the neighbours from below: what is tried moves them and leaves their order. */
+  const [over, setOver] = useState<number | null>(null);
   const [stitch, setStitch] = useState<ChosenStitch | null>(null);
   const [strandRow, setStrandRow] = useState<number | null>(null);
   const [attempt, setTried] = useState<Tried | null>(null);
@@ -72,16 +73,16 @@ function Structure({ id }: { readonly id: string }): ReactNode {
   const nameOf = (colour: string): string =>
     shown.pattern.colours.find((one) => one.id === colour)?.name ?? `colour ${colour}`;
   const chosen = built?.bands.find(({ rows }) => row !== null && rows[0] <= row && row <= rows[1]) ?? null;
-  const pair =
-    part === "lying" && over ? built?.bands.filter((band) => over.some((at) => within(band.rows, at))) : null;
+  const lying = part === "lying" && over !== null ? built?.alignments[over] : undefined;
+  const pair = [lying?.above, lying?.below].flatMap((name) => built?.bands.find((band) => band.id === name) ?? []);
   const echoed = chosen?.echo && built?.bands.find((band) => band.id === chosen.echo!.of);
-  const framed = part === "bands" && chosen ? [chosen, ...(echoed ? [echoed] : [])] : [...(pair ?? [])].toReversed();
+  const framed = part === "bands" && chosen ? [chosen, ...(echoed ? [echoed] : [])] : pair;
   const shared = { chart, built, nameOf, hexOf };
   const toRow =
     part === "bands"
       ? chosen && middleOf(chosen.rows)
       : part === "lying"
-        ? (over?.[1] ?? null)
+        ? (pair[0]?.rows[0] ?? null)
         : part === "strands"
           ? strandRow
           : (stitch?.row ?? null);
