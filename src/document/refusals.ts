@@ -1,12 +1,11 @@
 /** Why an edit cannot be done, where the record that it would make could not say it as plainly. */
 import type { Problem } from "../base/problem.ts";
 import { bandRefusal } from "./bandEdit.ts";
-import { chartRefusal } from "./chartRefusals.ts";
-import type { Edit } from "./edit.ts";
+import type { PlainEdit } from "./plainEdit.ts";
 import type { Project } from "./project.ts";
 
 /** null for an edit that may be tried. */
-export function refusal(project: Project, edit: Edit): Problem | null {
+export function refusal(project: Project, edit: PlainEdit): Problem | null {
   const missing = (where: string, ids: readonly { id: string }[], id: string, word: string): Problem | null =>
     ids.some((item) => item.id === id) ? null : fault(where, `the id of one of the ${word}`, JSON.stringify(id));
   const { pattern, yarns, colourways } = project;
@@ -24,18 +23,6 @@ export function refusal(project: Project, edit: Edit): Problem | null {
     case "shiftBand":
     case "setStartColumn":
       return bandRefusal(project, edit);
-    case "setStitches":
-    case "insertRows":
-    case "removeRows":
-    case "insertColumns":
-    case "removeColumns":
-    case "addChart":
-    case "removeChart":
-    case "renameChart":
-    case "setWorked":
-    case "removePatternColour":
-    case "mergePatternColours":
-      return chartRefusal(project, edit);
     case "changeYarn":
       return missing("the yarn", yarns, edit.yarn, "yarns");
     case "removeYarn":
@@ -55,7 +42,7 @@ export function refusal(project: Project, edit: Edit): Problem | null {
 
 const fault = (where: string, expected: string, got: string): Problem => ({ where, expected, got, severity: "fault" });
 
-function rowsRefusal({ pattern }: Project, edit: Extract<Edit, { kind: "setBandWant" }>): Problem | null {
+function rowsRefusal({ pattern }: Project, edit: Extract<PlainEdit, { kind: "setBandWant" }>): Problem | null {
   const height = pattern.charts.find(({ id }) => id === edit.chart)!.rows.length;
   const [from, to] = edit.rows;
   return from >= 1 && from <= to && to <= height

@@ -1,7 +1,7 @@
 /** Everything she can do to her shelf, as plain data: each a pure step from one record to the next. */
 import type { Outcome, Problem } from "../base/problem.ts";
 import type { Yarn } from "../yarn/yarn.ts";
-import type { YarnFields } from "./edit.ts";
+import type { YarnFields } from "./plainEdit.ts";
 import { patched } from "./patched.ts";
 import { SHELF_FORMAT, SHELF_VERSION, judgeShelf, type Shelf } from "./shelf.ts";
 

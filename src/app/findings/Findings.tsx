@@ -1,15 +1,17 @@
 /** The findings: three shown, worst first, the rest counted; each goes to its place and offers the change that mends it. */
 import { useEffect, useState, type ReactNode } from "react";
 import type { Finding, Mend } from "../../audit/finding.ts";
-import { applyEdit, type Edit } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import type { Project } from "../../document/project.ts";
 import { labOfYarn } from "../../yarn/yarn.ts";
 import { useBench } from "../shell/bench.ts";
 import { rowsWords } from "../shell/words.ts";
+import { applyEdit, withEdits } from "../store/edits.ts";
 import { Help } from "../ui/Help.tsx";
 import { NumberHelp } from "../ui/NumberHelp.tsx";
 import { useSeenProject } from "../ui/seenProject.ts";
+import { brokenSentence } from "../worker/answers.ts";
 import type { NumberKey } from "../ui/numberNames.ts";
 import { EyeNote } from "./EyeNote.tsx";
 import { numberWords } from "./numberWords.ts";
@@ -225,7 +227,7 @@ function MendButton({
   readonly project: Project;
   readonly seen: Project;
 }): ReactNode {
-  const { colourway, tryChange, showSpot, preview, mending } = useBench();
+  const { colourway, tryChange, showSpot, preview, mending, tell } = useBench();
   if (!colourway) return null;
   const ofStitches = mend.kind === "shift" || mend.kind === "spacing" || mend.kind === "start";
   return (
@@ -234,15 +236,20 @@ function MendButton({
       className="button mend"
       aria-pressed={preview?.step.name === mend.change}
       onClick={(event) => {
+        const returnTo = event.currentTarget;
         showSpot({ chart: finding.where.chart, rows: finding.where.rows });
-        tryChange({
-          title: mend.sentence,
-          sentence: `For: ${finding.headline}.`,
-          project: mend.edits.reduce(applyEdit, project),
-          colourway: colourway.id,
-          step: { name: mend.change, colourway: colourway.id },
-          returnTo: event.currentTarget,
-        });
+        const show = () =>
+          tryChange({
+            title: mend.sentence,
+            sentence: `For: ${finding.headline}.`,
+            project: mend.edits.reduce(applyEdit, project),
+            colourway: colourway.id,
+            step: { name: mend.change, colourway: colourway.id },
+            returnTo,
+          });
+        withEdits(mend.edits, show, (reason) =>
+          tell({ title: "The change cannot be shown", sentences: [brokenSentence(reason)] }),
+        );
       }}
     >
       <span className="mend-yarns" aria-hidden="true">

@@ -4,6 +4,7 @@ import { DistanceBar } from "../fabric/DistanceBar.tsx";
 import { FabricPanel } from "../fabric/FabricPanel.tsx";
 import { AdvicePanel } from "../findings/AdvicePanel.tsx";
 import { LadderPanel } from "../ladder/LadderPanel.tsx";
+import { bringChartEdits } from "../store/edits.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
 import { BenchProvider, useBench } from "./bench.ts";
@@ -12,13 +13,15 @@ import { FirstNote } from "./FirstNote.tsx";
 import { Header } from "./Header.tsx";
 import { MessageDialog } from "./MessageDialog.tsx";
 import { PanelSwitch } from "./PanelSwitch.tsx";
+import { useCalm } from "./useCalm.ts";
 import { EYES, type Eye } from "./view.ts";
 import { luxWords, metresWords } from "./words.ts";
 
 const StashPage = lazy(() => import("../stash/StashPage.tsx").then((module) => ({ default: module.StashPage })));
-const PatternPage = lazy(() =>
-  import("../pattern/PatternPage.tsx").then((module) => ({ default: module.PatternPage })),
-);
+const PatternPage = lazy(async () => {
+  const [{ PatternPage: page }] = await Promise.all([import("../pattern/PatternPage.tsx"), bringChartEdits()]);
+  return { default: page };
+});
 
 interface AppProps {
   readonly store: Store;
@@ -36,6 +39,11 @@ export function App({ store, kept }: AppProps): ReactNode {
 
 function BenchRoom(): ReactNode {
   const { project, view, said, travel, preview, dropPreview, note } = useBench();
+  const calm = useCalm();
+  useEffect(() => {
+    // Where this fails, whoever needs them asks again and says so.
+    if (calm) bringChartEdits().catch(() => undefined);
+  }, [calm]);
 
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {

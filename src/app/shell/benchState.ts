@@ -1,9 +1,10 @@
 /** Makes what the panels of the bench share, and keeps it in step with the project, the view and the workers. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
-import { applyEdit, tryEdit, type Edit } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
 import type { Shelf } from "../../document/shelf.ts";
+import { applyEdit, tryEdit } from "../store/edits.ts";
 import type { Kept } from "../store/keep.ts";
 import type { Store } from "../store/store.ts";
 import type { Bench, Message, Preview, Spot } from "./bench.ts";

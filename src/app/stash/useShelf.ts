@@ -1,10 +1,11 @@
 /** Her shelf, and acts on it: judged before they are kept, each one step back. */
 import { useCallback, useRef } from "react";
 import { isFault, problemSentence, type Problem } from "../../base/problem.ts";
-import { tryEdit, type Edit } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
 import type { Shelf } from "../../document/shelf.ts";
 import { EMPTY_SHELF, tryShelfEdit, type ShelfEdit } from "../../document/shelfEdit.ts";
 import { useBench } from "../shell/bench.ts";
+import { tryEdit } from "../store/edits.ts";
 
 export interface ShelfInHand {
   readonly shelf: Shelf;

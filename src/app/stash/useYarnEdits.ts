@@ -1,6 +1,6 @@
 /** Changing a yarn on her shelf, and its copy on the bench with it unless she says otherwise; one step back for both. */
 import { useCallback, useState } from "react";
-import type { YarnFields } from "../../document/edit.ts";
+import type { YarnFields } from "../../document/plainEdit.ts";
 import type { StashLine } from "./lines.ts";
 import { useShelf } from "./useShelf.ts";
 

@@ -1,8 +1,9 @@
 /** The work on the bench: one project and her shelf, changed by named acts, every one of which can be undone, kept after each. */
 import * as Y from "yjs";
-import { applyEdit, type Edit } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
 import type { Shelf } from "../../document/shelf.ts";
+import { applyEdit } from "./edits.ts";
 import { readShared, writeShared } from "./sharedRecord.ts";
 
 /** What an undo button says, and which colourway to look at when the step is taken back or again. */

@@ -1,5 +1,6 @@
 /** The shelf as a table would leave it, and what the same act does to the project's copies of yarns that it changes. */
-import type { Edit, YarnFields } from "../../document/edit.ts";
+import type { Edit } from "../../document/edit.ts";
+import type { YarnFields } from "../../document/plainEdit.ts";
 import type { Shelf } from "../../document/shelf.ts";
 import { mergedStash, type StashChange, type StashMerge } from "../../yarn/mergeStash.ts";
 import { onShelf } from "../../yarn/shelf.ts";

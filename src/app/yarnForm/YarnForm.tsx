@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { onShelf } from "../../yarn/shelf.ts";
 import { DoorHead } from "../ui/DoorHead.tsx";
-import type { YarnFields } from "../../document/edit.ts";
+import type { YarnFields } from "../../document/plainEdit.ts";
 import { useBench } from "../shell/bench.ts";
 import { freeId } from "../shell/words.ts";
 import { useShelf } from "../stash/useShelf.ts";

@@ -1,6 +1,6 @@
 /** A yarn as it is being typed, and the record that comes of it once every field can be read. */
 import { problemSentence, type Problem } from "../../base/problem.ts";
-import type { YarnFields } from "../../document/edit.ts";
+import type { YarnFields } from "../../document/plainEdit.ts";
 import { readQuantity, readThickness } from "../../intake/quantity.ts";
 import { lotsOfYarn } from "../../yarn/lots.ts";
 import type { Lot, Yarn } from "../../yarn/yarn.ts";
