@@ -274,7 +274,7 @@ function UndoButton({ direction, step, onPress }: UndoButtonProps): ReactNode {
 
 const STAGES: Readonly<Record<Progress["stage"], string>> = { opening: "Opening", reading: "Reading" };
 
-/** It keeps its height, so that nothing jumps when the work is done. */
+/** What is being done, how far it has come, and the way to stop it. */
 function ProgressLine({ reading }: { readonly reading: Reading }): ReactNode {
   const { progress, isStopped } = reading;
   const line = useRef<HTMLDivElement>(null);
@@ -284,7 +284,7 @@ function ProgressLine({ reading }: { readonly reading: Reading }): ReactNode {
   };
   const words = progress ? `${STAGES[progress.stage]} ${progress.words}…` : isStopped ? "Stopped." : "";
   return (
-    <div ref={line} tabIndex={-1} className="photo-progress" data-busy={progress !== null || isStopped}>
+    <div ref={line} tabIndex={-1} className="read-progress" data-busy={progress !== null || isStopped}>
       <p role="status">{words}</p>
       {progress && (
         <>
