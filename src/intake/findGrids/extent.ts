@@ -227,7 +227,7 @@ function boxOf(sides: Sides, members: Uint8Array, drawn: Drawn, lined: boolean):
         if (group.left >= left && group.right <= right && group.top >= top && group.bottom <= bottom) continue;
         const gapX = Math.max(0, left - group.right, group.left - right) - 1;
         const gapY = Math.max(0, top - group.bottom, group.top - bottom) - 1;
-        if (gapX > NEAR || gapY > NEAR || group.size < 3) continue;
+        if (gapX > NEAR || gapY > NEAR || group.size < 3 || isStrange(sides, members, group, main)) continue;
         left = Math.min(left, group.left);
         right = Math.max(right, group.right);
         top = Math.min(top, group.top);
@@ -268,6 +268,28 @@ function boxOf(sides: Sides, members: Uint8Array, drawn: Drawn, lined: boolean):
     else cut = false;
   }
   return { left, top, columns: right - left + 1, rows: bottom - top + 1 };
+}
+
+/** Whether most of a group's cells have colours that the chart has nowhere: a desk, a hand, a picture beside it. */
+function isStrange({ columns, means }: Sides, members: Uint8Array, group: Group, main: Group): boolean {
+  const cellsOf = ({ left, right, top, bottom }: Group, most: number): number[] => {
+    const cells: number[] = [];
+    const every = Math.max(1, Math.floor(((right - left + 1) * (bottom - top + 1)) / most));
+    for (let at = 0; at < (right - left + 1) * (bottom - top + 1); at += every) {
+      const cell = (top + Math.floor(at / (right - left + 1))) * columns + left + (at % (right - left + 1));
+      if (members[cell]) cells.push(cell);
+    }
+    return cells;
+  };
+  const known = cellsOf(main, 400);
+  const asked = cellsOf(group, 60);
+  const strange = asked.filter(
+    (cell) =>
+      !known.some((other) =>
+        [0, 1, 2].every((channel) => Math.abs(means[cell * 3 + channel]! - means[other * 3 + channel]!) < SAME_PAGE),
+      ),
+  );
+  return strange.length > STRANGE * asked.length;
 }
 
 interface Group {
@@ -395,3 +417,5 @@ const SAME_PAGE = 20;
 const BROKEN = 0.06;
 /** Stitches. */
 const NEAR = 3;
+/** Part of a group's cells. */
+const STRANGE = 0.34;
