@@ -70,11 +70,14 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const around = groundsOf(patches);
   const light = Float32Array.from(around.colours, (byte) => decodeSrgb(byte / 255));
   const trust = trustOf(around.even);
-  const flat = options.exact
+  const seen = paperOf(pixels, wider, BORDER, around, light);
+  // On a page without grain no lamp has shone.
+  const drawn = options.exact || (seen !== null && !seen.grainy);
+  const flat = drawn
     ? light
     : evenLight({ columns: wider.columns, rows: wider.rows, light, trust }, lightFromSlopes(patches, around, trust))
         .light;
-  const paper = paperOf(pixels, wider, BORDER, around, flat);
+  const paper = drawn ? seen : paperOf(pixels, wider, BORDER, around, flat);
   const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
   const inside = Array.from(
     { length: columns * rows },
@@ -99,7 +102,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
   );
   const marks = marksOf(patches, around, inside, gains);
-  const found = kindsOf(labs, marks, { count: options.colours, key });
+  const found = kindsOf(labs, marks, { count: options.colours, key, drawn });
   const { of, sure } = surenessOf(found, labs, marks, grounds.even);
   // With grain, what is met once or twice may be a smudge; where all is drawn exactly, it is what it is.
   if (!options.exact && paper?.grainy !== false)

@@ -15,8 +15,20 @@ const APART_IN_SCATTER = 4.5;
 const LONE_APART = 7;
 const FEW = 4;
 
-/** For each of the chosen points its heap, from 0; heaps nearer than `least` are always one. */
-export function heapsOf(points: Points, chosen: readonly number[], least: number): { of: Int32Array; count: number } {
+export interface Nearness {
+  /** Heaps nearer than this are always one. */
+  readonly least: number;
+  /** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
+  readonly scatters: number;
+}
+
+/** For each of the chosen points its heap, from 0. */
+export function heapsOf(
+  points: Points,
+  chosen: readonly number[],
+  nearness: Nearness,
+): { of: Int32Array; count: number } {
+  const { least } = nearness;
   const reduced = mainAxes(points, chosen);
   const n = chosen.length;
   const sizes = chosen.map((point) =>
@@ -27,7 +39,7 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
   for (let point = 0; point < n; point++) members[of[point]!]!.push(point);
   const settled = members.map((cells) => described(reduced, sizes, cells));
   const apart = settled.map((heap, row) =>
-    settled.slice(0, row).map((other) => separation(reduced, reduced.values, heap, other, least)),
+    settled.slice(0, row).map((other) => separation(reduced, reduced.values, heap, other, nearness)),
   );
   while (settled.length > 1) {
     let [from, into, smallest] = [-1, -1, 1];
@@ -46,7 +58,7 @@ export function heapsOf(points: Points, chosen: readonly number[], least: number
           reduced.values,
           settled[into]!,
           heap,
-          least,
+          nearness,
         );
   }
   for (const [heap, { cells }] of settled.entries()) for (const point of cells) of[point] = heap;
@@ -70,9 +82,6 @@ interface Heap {
   readonly size: number;
 }
 
-/** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
-const SCATTERS = 0.055;
-
 /** Points of a heap that are enough to know its scatter by. */
 const ENOUGH = 400;
 
@@ -82,7 +91,7 @@ export function separation(
   values: Float32Array,
   one: Heap,
   other: Heap,
-  least: number,
+  { least, scatters }: Nearness,
 ): number {
   const way = one.mean.map((value, axis) => value - other.mean[axis]!);
   const distance = Math.hypot(...way);
@@ -102,13 +111,9 @@ export function separation(
   // Few points do not show how far such points scatter; what is known of the others stands for them.
   const of = (own: typeof first, its: typeof first): number =>
     own.count < FEW ? Math.max(own.scatter, its.scatter) : own.scatter;
-  const scatter = Math.max(
-    least / 8,
-    SCATTERS * Math.max(one.size, other.size),
-    (of(first, second) + of(second, first)) / 2,
-  );
+  const scatter = Math.max(least / 8, (of(first, second) + of(second, first)) / 2);
   const needed = Math.min(one.cells.length, other.cells.length) < FEW ? LONE_APART : APART_IN_SCATTER;
-  return distance / scatter / needed;
+  return distance / Math.max(needed * scatter, APART_IN_SCATTER * scatters * Math.max(one.size, other.size));
 }
 
 /** Points as far from one another as may be: what stands apart is not missed. */

@@ -1,7 +1,7 @@
 /** Which cells are of one chart colour: the same ground, and the same sign on it. */
 import type { Lab } from "../../colour/lab.ts";
 import { clusterColours } from "../../raster/cluster.ts";
-import { heapsOf, separation } from "./heaps.ts";
+import { heapsOf, separation, type Nearness } from "./heaps.ts";
 import { splitByKey } from "./keySplit.ts";
 import type { Marks } from "./marks.ts";
 
@@ -20,16 +20,17 @@ const LEAST_MARK = 6;
 
 /** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
 export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): Kind[] {
+  const nearness: Nearness = { least: LEAST_MARK, scatters: told.drawn ? SCATTERS_DRAWN : SCATTERS };
   const members = groundsApart(labs, told.key, marks ? undefined : told.count);
   const heaps = members.flatMap((cells) => {
     if (!marks) return [cells];
-    const { of, count: parts } = heapsOf(marks, cells, LEAST_MARK);
+    const { of, count: parts } = heapsOf(marks, cells, nearness);
     return joinHollow(
       Array.from({ length: parts }, (_, part) => cells.filter((_, index) => of[index] === part)),
       marks,
     );
   });
-  const alike = marks ? joinAlike(heaps, marks) : heaps;
+  const alike = marks ? joinAlike(heaps, marks, nearness) : heaps;
   const right = told.count === undefined || alike.length === told.count;
   // With a number told, cells without signs are gathered into so many; signs are as many as they are.
   const joined = right || alike.some((cells) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count);
@@ -38,7 +39,13 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): 
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
+/** Part of its size by which a sign is another each time, drawn by a program and seen by a camera: our choice. */
+const SCATTERS_DRAWN = 0.04;
+const SCATTERS = 0.055;
+
 export interface Told {
+  /** Whether no camera was at work. */
+  readonly drawn: boolean;
   /** How many colours there are, where she knows. */
   readonly count: number | undefined;
   /** The key's colours in the light of the cells. */
@@ -81,7 +88,7 @@ const LEAST_CORE = 4.5;
 const UNLIKE = 30;
 
 /** A large sign may be taken for the ground, and the ground for a sign: such cells look alike all the same. */
-function joinAlike(heaps: readonly number[][], marks: Marks): number[][] {
+function joinAlike(heaps: readonly number[][], marks: Marks, nearness: Nearness): number[][] {
   const { length, looks } = marks;
   const sized = (cells: number[]) => {
     const size = Math.hypot(...meanOf(marks.values, length, cells));
@@ -95,7 +102,7 @@ function joinAlike(heaps: readonly number[][], marks: Marks): number[][] {
         if (!first.signed || !second.signed) continue;
         const distance = Math.hypot(...first.mean.map((value, at) => value - second.mean[at]!));
         if (distance > UNLIKE) continue;
-        const apart = separation(marks, looks, first, second, LEAST_MARK);
+        const apart = separation(marks, looks, first, second, nearness);
         if (apart < least) [into, from, least] = [other, one, apart];
       }
     if (from < 0) return list.map(({ cells }) => cells);

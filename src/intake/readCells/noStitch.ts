@@ -34,6 +34,7 @@ const GREY_FROM = 48;
 const GREY_TO = 95;
 /** CIE 1976 difference within which two colours of a picture are one. */
 const SAME = 6;
+const WHITE: Lab = [100, 0, 0];
 /** Part of a kind's cells that must lie as what is left out of a chart lies. */
 const LIES_SO = 0.97;
 /** Part of the chart that may be left out. */
@@ -52,7 +53,8 @@ function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly nu
   const missing = cells.reduce((sum, cell) => sum + bare[cell]!, 0) > BARE * cells.length;
   if (!hatched && !missing && legend.some((other) => apart(other, lab) < SAME)) return false;
   const grey = Math.hypot(lab[1], lab[2]) < GREY_CHROMA && lab[0] > GREY_FROM && lab[0] < GREY_TO;
-  const isPage = page !== null && apart(lab, page) < SAME;
+  // Where the picture ends with the chart, a page is taken to be white.
+  const isPage = apart(lab, page ?? WHITE) < SAME;
   if (!hatched && !isPage && !grey && !likeKnown) return false;
   // One other colour alone may be a figure on its ground.
   if (!missing && !hatched && !grey && kinds.length < 3) return false;

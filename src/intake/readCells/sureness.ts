@@ -5,7 +5,7 @@ import type { Kind } from "./kinds.ts";
 import type { Marks } from "./marks.ts";
 
 /** Marks nearer than this, root mean square in bytes, tell two kinds apart less than their grounds do. */
-const SAME_MARK = 9;
+const SAME_MARK = 6;
 
 export interface Surely {
   /** For each cell its kind, which may be another than before. */
