@@ -135,9 +135,9 @@ function draw({ style, charts }: DrawnPage, random: Random, pen: Pen): void {
     drawChart(chart, style, [60, top], random, pen);
     const keyAt: [number, number] = style.key === "below" ? [60, top + height + 24] : [60 + width + 40, top];
     if (style.key !== "none") drawKey(chart, style, keyAt, random, pen);
-    top += height + 60 + (style.key === "below" ? 20 * 8 : 0);
+    top += (style.key === "below" ? height + 20 * 8 : Math.max(height, 18 * 7)) + 60;
   }
-  pen.words(60, 790, 8, "Knitted at the upper station. Keep the strand held low all through, and read every row from the right."); // prettier-ignore
+  pen.words(60, 834, 8, "Knitted at the upper station. Keep the strand held low all through, and read every row from the right."); // prettier-ignore
 }
 
 /** A sign for each letter, as words and as shapes in a unit square. */

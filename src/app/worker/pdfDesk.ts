@@ -36,10 +36,11 @@ let library: Promise<PdfShell> | null = null;
 
 /** The library's own worker runs in this one: ending it ends everything. */
 async function load(): Promise<PdfShell> {
-  const [pdfjs, worker] = await Promise.all([
-    import("pdfjs-dist/legacy/build/pdf.min.mjs"),
-    import("pdfjs-dist/legacy/build/pdf.worker.min.mjs"),
-  ]);
+  const pdfjs = await import("pdfjs-dist/legacy/build/pdf.min.mjs");
+  // Where it finds itself alone in a worker it would take the worker's messages for its own.
+  const scope = globalThis as { window?: unknown };
+  scope.window = globalThis;
+  const worker = await import("pdfjs-dist/legacy/build/pdf.worker.min.mjs").finally(() => delete scope.window);
   (globalThis as { pdfjsWorker?: unknown }).pdfjsWorker = worker;
   return { pdfjs, options: { BinaryDataFactory: OwnFiles, CanvasFactory: Canvases, FilterFactory: NoFilters }, unpack };
 }

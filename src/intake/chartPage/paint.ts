@@ -166,10 +166,25 @@ function lookOf(samples: readonly (string | null)[], marks: readonly Mark[]): Ce
   const counts = new Map<string | null, number>();
   for (const colour of samples) counts.set(colour, (counts.get(colour) ?? 0) + 1);
   const [[most, count]] = [...counts].sort((one, other) => other[1] - one[1]) as [[string | null, number]];
-  if (count >= EVEN * samples.length) return { ground: most, pattern: null, marks };
+  if (count >= EVEN * samples.length || isEdged(samples, most)) return { ground: most, pattern: null, marks };
   const corner = [0, SAMPLES - 1, SAMPLES * (SAMPLES - 1), SAMPLES * SAMPLES - 1].map((at) => samples[at]!);
   const shared = corner.find((colour) => corner.filter((other) => other === colour).length >= 3);
   return { ground: shared === undefined ? most : shared, pattern: samples, marks };
+}
+
+/** Whether only points along one or two sides differ: there a gap, or the cell beside it, was reached. */
+function isEdged(samples: readonly (string | null)[], colour: string | null): boolean {
+  const last = SAMPLES - 1;
+  const sides = new Set<string>();
+  for (const [at, sample] of samples.entries()) {
+    if (sample === colour) continue;
+    const [x, y] = [at % SAMPLES, Math.floor(at / SAMPLES)];
+    if (x > 0 && y > 0 && x < last && y < last) return false;
+    // A corner belongs to the sides of its neighbours, which differ too.
+    if (x > 0 && x < last) sides.add(y === 0 ? "top" : "bottom");
+    if (y > 0 && y < last) sides.add(x === 0 ? "left" : "right");
+  }
+  return sides.size <= 2;
 }
 
 /** Points of a cell to a side, at which colours are taken. */
