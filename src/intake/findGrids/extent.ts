@@ -197,7 +197,7 @@ function unpaged(sides: Sides, drawn: Drawn, seen: Uint8Array, noise: number, li
   for (const { cells, isPage, colour } of parts) {
     const likePage =
       isPage ||
-      (cells.length >= LEAST_PIECE &&
+      ((!lined || cells.length >= LEAST_PIECE) &&
         pages.some((page) => page.colour.every((value, channel) => Math.abs(value - colour[channel]!) < SAME_PAGE)));
     for (const cell of cells) {
       const row = Math.floor(cell / columns);
