@@ -6,7 +6,10 @@ import { cornersOfGrid, type ChartGrid, type Point } from "./chartGrid.ts";
 import { findGrids, type FindOptions, type FoundGrid } from "./findGrids.ts";
 import { findLegend } from "./findLegend.ts";
 import { readCells } from "./readCells.ts";
-import { uprightGrid } from "./uprightGrid.ts";
+import { edgesOf } from "./edges.ts";
+import { exactGrids } from "./findGrids/exact.ts";
+import { linedGrids } from "./linedGrids.ts";
+import { uprightGrid, type UprightGrid } from "./uprightGrid.ts";
 import type { ReadChart, ReadCharts } from "./readChart.ts";
 
 export interface PictureOptions {
@@ -70,26 +73,38 @@ export function readChartPicture(pixels: Pixels, options: PictureOptions = {}): 
   };
 }
 
-/** What lies straight and is seen clearly is taken as the steps of its colours tell; else what is found at any angle. */
+/** What is drawn to the pixel, then what lies straight and is seen clearly; else, and for what is left, what is found at any angle. */
 function gridsOf(pixels: Pixels, options: FindOptions): { grids: FoundGrid[]; why: string | null } {
-  const mayLieStraight = !options.within && pixels.width * pixels.height <= MOST_UPRIGHT;
+  if (options.within || pixels.width * pixels.height > MOST_UPRIGHT) return findGrids(pixels, options);
+  const [exact] = exactGrids(pixels).grids;
+  if (exact && !isByPixel(exact.grid)) return findGrids(pixels, options);
+  const edges = edgesOf(pixels);
+  const upright = uprightGrid(edges);
+  const ruled = linedGrids(edges).filter(({ grid, trust }) => trust >= LEAST_RULED && isChartSized(grid));
+  const straight = upright && upright.trust >= SURE_UPRIGHT ? apart([upright, ...ruled]) : ruled;
+  // Whatever else hangs together with lines of its own was looked at.
+  if (ruled.length > 0) return { grids: straight.map(foundStraight), why: null };
   const found = findGrids(pixels, options);
-  const best = found.grids[0];
-  if (!mayLieStraight || (best?.exact && !isByPixel(best.grid))) return found;
-  const upright = uprightGrid(pixels);
-  const surest = best?.confidence ?? 0;
+  const surest = found.grids[0]?.confidence ?? 0;
   const least = surest === 0 ? LEAST_UPRIGHT : surest < SURE_ANYHOW ? LIKELY_UPRIGHT : SURE_UPRIGHT;
   if (!upright || upright.trust < least) return found;
-  const { grid, lined, trust, edgeOpen } = upright;
-  const straight: FoundGrid = {
-    grid,
-    lined,
-    exact: false,
-    confidence: trust * (edgeOpen ? OPEN_TRUST : 1),
-    doubts: edgeOpen ? [OPEN_EDGE] : [],
-  };
-  return { grids: [straight, ...found.grids.filter((other) => !overlap(grid, other.grid))], why: null };
+  return { grids: apart([foundStraight(upright), ...found.grids]), why: null };
 }
+
+function foundStraight({ grid, lined, trust, edgeOpen }: UprightGrid): FoundGrid {
+  const confidence = trust * (edgeOpen ? OPEN_TRUST : 1);
+  return { grid, lined, exact: false, confidence, doubts: edgeOpen ? [OPEN_EDGE] : [] };
+}
+
+/** The first of those that lie on each other. */
+function apart<Of extends { readonly grid: ChartGrid }>(list: readonly Of[]): Of[] {
+  const kept: Of[] = [];
+  for (const one of list) if (!kept.some(({ grid }) => overlap(grid, one.grid))) kept.push(one);
+  return kept;
+}
+
+/** Keys and tables have few squares. */
+const isChartSized = ({ columns, rows }: ChartGrid): boolean => Math.min(columns, rows) >= 2 && columns * rows >= 9;
 
 /** Any picture of few colours could be read by pixels; a good reading by larger stitches goes before it. */
 function isByPixel(grid: ChartGrid): boolean {
@@ -142,7 +157,11 @@ function reach(grid: ChartGrid): Reach {
 }
 
 /** Why what lies on a regular grid is all the same no chart, as the end of a sentence; null where it is one. */
-function noChart({ rows, colours }: ReadChart, { signs, evenness }: CellLooks, { exact }: FoundGrid): string | null {
+function noChart(
+  { rows, colours }: ReadChart,
+  { signs, evenness }: CellLooks,
+  { exact, lined }: FoundGrid,
+): string | null {
   const kinds = Object.keys(colours).length;
   const cells = evenness.length;
   if (kinds < 2 && !rows.some((row) => row.includes("-")))
@@ -154,7 +173,8 @@ function noChart({ rows, colours }: ReadChart, { signs, evenness }: CellLooks, {
   if (!exact && kinds > LEAST_SIGNED && kinds > MOST_DIFFERENT * cells)
     return "squares of nearly as many colours as there are squares";
   const even = evenness.reduce((sum, part) => sum + (part >= EVEN ? 1 : 0), 0);
-  if (even < LEAST_EVEN * cells) return "squares that are not of one colour each";
+  // Lines around every square say more than what stands in it.
+  if (even < (lined ? LEAST_EVEN_LINED : LEAST_EVEN) * cells) return "squares that are not of one colour each";
   return null;
 }
 
@@ -209,6 +229,8 @@ const SURE_UPRIGHT = 0.95;
 const LIKELY_UPRIGHT = 0.8;
 const LEAST_UPRIGHT = 0.6;
 const SURE_ANYHOW = 0.9;
+/** Ours: the part of their length that lines show in a chart that lies straight. */
+const LEAST_RULED = 0.9;
 /** Ours: how far to trust a reading whose edge cannot be seen. */
 const OPEN_TRUST = 0.75;
 /** The part of the work that finding the grids is, about: measured on photographs. */
@@ -220,4 +242,5 @@ const MOST_DIFFERENT = 0.5;
 /** The part of a square that has its colour or sign; the part of a chart's squares that do. */
 const EVEN = 0.5;
 const LEAST_EVEN = 0.7;
+const LEAST_EVEN_LINED = 0.25;
 const SURE = 0.7;

@@ -1,5 +1,4 @@
 /** Charts that lie straight in their picture, between pixels: by the steps of colour summed along both axes. */
-import type { Pixels } from "../raster/pixels.ts";
 import type { Box } from "../raster/raster.ts";
 import { readCells, type Cells } from "./cells.ts";
 import { findBox, type CellBox, type FoundBox } from "./chartBox.ts";
@@ -7,7 +6,7 @@ import { gridOfLines, type ChartGrid } from "./chartGrid.ts";
 import { regionsOf } from "./chartRegions.ts";
 import type { Span } from "./crisp.ts";
 import { chooseSoft } from "./crispChoice.ts";
-import { cropEdges, edgesOf, type Edges } from "./edges.ts";
+import { cropEdges, type Edges } from "./edges.ts";
 import { findLattice, latticeAt, sidesOf, type Borders, type Lattice } from "./grid.ts";
 import { dividedPitch } from "./pitch.ts";
 
@@ -21,8 +20,7 @@ export interface UprightGrid {
 }
 
 /** The chart that hangs together best, or null. Limit: one chart, of colours; signs in stitches make it look uneven. */
-export function uprightGrid(pixels: Pixels): UprightGrid | null {
-  const edges = edgesOf(pixels);
+export function uprightGrid(edges: Edges): UprightGrid | null {
   const soft = softReading(edges);
   if (soft && evenness(soft.cells, soft.box) >= TRUSTED) return found(soft);
   const readings: Reading[] = [];
