@@ -181,7 +181,7 @@ describe("clean pictures", () => {
     const style: Style = { ...plain, lineColour: "#ffffff" };
     const { charts, problems } = readChartPicture(await paint(painted, { ...palette, A: "#ffffff" }, style));
     expect(charts[0]!.confidence).toBeLessThan(0.9);
-    expect(problems.map(problemSentence)[0]).toMatch(/^The chart's edge: expected a line or another colour/);
+    expect(problems.map(problemSentence)[0]).toMatch(/^The edge of the chart: expected a line or a change of colour/);
   });
 });
 

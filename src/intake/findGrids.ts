@@ -8,6 +8,7 @@ import { exactGrids, type ExactGrid } from "./findGrids/exact.ts";
 import { between, gridOfSheet, isWithin, overlaps } from "./findGrids/gridShape.ts";
 import { refinedSheet } from "./findGrids/grow.ts";
 import { FINE_PITCH, levelsOf, type Level } from "./findGrids/levels.ts";
+import { ruledGrids, type RuledGrid } from "./findGrids/ruled.ts";
 import { mask, nextChart } from "./findGrids/search.ts";
 import { sheetOfCorners, type Sheet } from "./findGrids/sheet.ts";
 
@@ -52,9 +53,10 @@ export function findGrids(pixels: Pixels, options: FindOptions = {}): { grids: F
     for (const level of levels)
       for (const grid of found ? [found.grid, searched] : [searched]) mask(fieldOf(level), grid);
   }
-  if (grids.length === 0 && exact.single) grids.push(foundExactly(exact.single));
-  grids.sort((one, other) => worthOf(other) - worthOf(one));
-  return { grids, why: grids.length === 0 ? "nothing that recurs at even steps" : null };
+  const ruled = ruledGrids(levels[0]!).filter(({ share }) => share >= LEAST_RULED);
+  const all = bestApart([...grids, ...ruled.map(foundRuled)]);
+  if (all.length === 0 && exact.single) all.push(foundExactly(exact.single));
+  return { grids: all, why: all.length === 0 ? "nothing that recurs at even steps" : null };
 }
 
 /** The grid between corners that she set: only its counts are looked for. */
@@ -99,6 +101,22 @@ function foundExactly({ grid, lined, edgeOpen }: ExactGrid): FoundGrid {
   return { grid, lined, exact: true, confidence: edgeOpen ? OPEN_TRUST : 1, doubts: edgeOpen ? [doubt] : [] };
 }
 
+const foundRuled = ({ sheet, columns, rows, share }: RuledGrid): FoundGrid => ({
+  grid: gridOfSheet(sheet, { left: 0, top: 0, columns, rows }),
+  confidence: Math.min(1, share + 0.1),
+  lined: true,
+  exact: false,
+  doubts: [],
+});
+
+/** The best first; what lies on a better one is left out. A part of a chart is found with fewer stitches than the whole. */
+function bestApart(found: readonly FoundGrid[]): FoundGrid[] {
+  const apart: FoundGrid[] = [];
+  for (const one of found.toSorted((a, b) => worthOf(b) - worthOf(a)))
+    if (!apart.some(({ grid }) => overlaps(grid, one.grid))) apart.push(one);
+  return apart;
+}
+
 const worthOf = ({ confidence, grid }: FoundGrid): number => confidence * Math.sqrt(grid.columns * grid.rows);
 
 /** The grid between four corners, clockwise from the top left, as a camera would see it; straight where they make no perspective. */
@@ -127,6 +145,8 @@ export function refineGrid(pixels: Pixels, grid: ChartGrid): ChartGrid {
   return gridOfSheet(refinedSheet(edgeField(level), set, columns, rows), { left: 0, top: 0, columns, rows });
 }
 
+/** Part of the cells that was seen as patches of their own: signs and dark stitches leave less. Ours, on painted charts. */
+const LEAST_RULED = 0.35;
 const MOST_CHARTS = 8;
 const MOST_FAILURES = 2;
 const LEAST_CONFIDENCE = 0.3;
