@@ -134,7 +134,10 @@ export function paintCells({ across, down }: Region, { pieces, glyphs, pictures 
     addMark(cell, { kind: "picture", colour: "#000000", text: id, font: "", order: 2e9 + order }, [corners]);
   }
 
-  const cells = marks.map((own, cell) => lookOf(canvas.samples(cell), own));
+  const cells = marks.map((own, cell): CellLook => {
+    const even = canvas.evenColour(cell);
+    return even === undefined ? lookOf(canvas.samples(cell), own) : { ground: even, pattern: null, marks: own };
+  });
   return { cells, drawnAbove, drawnLeft, page };
 }
 
@@ -203,6 +206,15 @@ class Canvas {
     this.columns = across.length - 1;
     [this.xs, this.ys] = [samplePlaces(across), samplePlaces(down)];
     this.at = new Int32Array(this.xs.length * this.ys.length).fill(-1);
+  }
+
+  /** The colour of all of a cell's points; undefined where they differ. */
+  evenColour(cell: number): string | null | undefined {
+    const start = Math.floor(cell / this.columns) * SAMPLES * this.xs.length + (cell % this.columns) * SAMPLES;
+    const first = this.at[start]!;
+    for (let y = 0; y < SAMPLES; y++)
+      for (let x = 0; x < SAMPLES; x++) if (this.at[start + y * this.xs.length + x] !== first) return undefined;
+    return this.colours[first] ?? null;
   }
 
   samples(cell: number): (string | null)[] {

@@ -87,7 +87,7 @@ const onLine = (at: number, lines: readonly number[], pitch: number): boolean =>
 /** All but small pieces in the middle of a box that is painted before them. */
 function withoutSigns(pieces: readonly Piece[]): Piece[] {
   const bins = binned(
-    pieces.filter(({ isBox, kind }) => isBox && kind === "area"),
+    pieces.filter(({ isBox }) => isBox),
     0,
   );
   return pieces.filter((piece) => {
