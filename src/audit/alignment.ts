@@ -6,22 +6,34 @@ import type { Pattern } from "../fabric/pattern.ts";
 import { structureIn } from "../fabric/structure.ts";
 import { repeatsThatFit, roundsThatFit } from "../garment/fitting.ts";
 import { bandRounds } from "../garment/rounds.ts";
-import { capital, shortList, type AuditContext, type Judged } from "./context.ts";
+import { capital, shortList, wholeCharts, type AuditContext, type Judged } from "./context.ts";
 import type { Finding } from "./finding.ts";
-import { colourOf, nameOf, shifts, spacing } from "./lyingMends.ts";
-import { meetingFindings } from "./sectionMeetings.ts";
-import { oddOneOut, slipOf, type Slip } from "./slips.ts";
+import { meetingSlips } from "./sectionMeetings.ts";
+import { colourOf, nameOf, oddOneOut, slipOf, type Slip } from "./slips.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export function alignment(context: AuditContext): Finding[] {
-  const whole = context.charts.filter(({ section }) => section === null);
   return [
-    ...whole.flatMap((judged) => [...lyingFindings(context, judged), ...roundFindings(context, judged)]),
-    ...meetingFindings(context, whole),
+    ...lyingSlips(context).map(({ finding }) => finding),
+    ...wholeCharts(context).flatMap((judged) => roundFindings(context, judged)),
+    ...meetingSlips(context).map(({ finding }) => finding),
   ];
 }
 
-function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
+/** A pair of bands of which there is something to say. */
+export interface LyingSlip {
+  readonly finding: Finding;
+  readonly judged: Judged;
+  readonly found: Alignment;
+  /** Below and above. */
+  readonly both: readonly [BandStructure, BandStructure];
+  readonly slip: Slip | "by accident";
+}
+
+export const lyingSlips = (context: AuditContext): LyingSlip[] =>
+  wholeCharts(context).flatMap((judged) => slipsIn(judged));
+
+function slipsIn(judged: Judged): LyingSlip[] {
   const { cloth } = judged.now;
   const { bands, alignments } = structureIn(cloth);
   const bandOf = new Map(bands.map((one) => [one.band.id, one]));
@@ -35,27 +47,21 @@ function lyingFindings(context: AuditContext, judged: Judged): Finding[] {
     );
   });
   const odd = oddOneOut(looked);
-  return looked.flatMap((found): Finding[] => {
+  return looked.flatMap((found): LyingSlip[] => {
     const slip = slipOf(found) ?? (found === odd ? "by accident" : null);
-    return slip ? [lyingFinding(context, judged, found, slip, bandOf)] : [];
+    const both = [bandOf.get(found.below)!, bandOf.get(found.above)!] as const;
+    return slip ? [{ finding: lyingFinding(judged, found, slip, both), judged, found, both, slip }] : [];
   });
 }
 
 function lyingFinding(
-  context: AuditContext,
   judged: Judged,
   found: Alignment,
-  slip: Slip | "by accident",
-  bandOf: ReadonlyMap<string, BandStructure>,
+  slip: LyingSlip["slip"],
+  [below, above]: LyingSlip["both"],
 ): Finding {
-  const [below, above] = [bandOf.get(found.below)!, bandOf.get(found.above)!];
   const names = { below: nameOf(below), above: nameOf(above) };
   const same = found.repeats[0] === found.repeats[1];
-  const both = [below, above] as const;
-  const mends = [
-    ...(slip === "half a stitch" ? [] : shifts(context, judged, found, both)),
-    spacing(context, judged, found, both),
-  ];
   return {
     id: `alignment/${judged.chart.id}/${below.band.rows.join("-")}/${above.band.rows.join("-")}`,
     severity: slip === "one stitch" && same ? "doubt" : "note",
@@ -75,11 +81,10 @@ function lyingFinding(
     headline: `${capital(names.above)} over ${names.below}: ${HEADLINES[slip](found)}`,
     sentence: sentenceOf(found, slip, names),
     meant: { chart: judged.chart.id, rows: [above.band.rows[0], above.band.rows[1]] },
-    mends,
   };
 }
 
-const HEADLINES: Record<Slip | "by accident", (found: Alignment) => string> = {
+const HEADLINES: Record<LyingSlip["slip"], (found: Alignment) => string> = {
   "one stitch": () => "one stitch off",
   "half a stitch": () => "half a stitch off",
   "by accident": ({ meets }) =>
@@ -88,7 +93,7 @@ const HEADLINES: Record<Slip | "by accident", (found: Alignment) => string> = {
 
 function sentenceOf(
   found: Alignment,
-  slip: Slip | "by accident",
+  slip: LyingSlip["slip"],
   { below, above }: Record<"below" | "above", string>,
 ): string {
   const { offBy, repeats, meets } = found;

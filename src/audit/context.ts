@@ -57,6 +57,10 @@ export type LadderWish = "same" | "reversed" | "free";
 
 export type Check = (context: AuditContext) => Finding[];
 
+/** Each chart as every use of it has it, without the sections that have yarns of their own. */
+export const wholeCharts = ({ charts }: Pick<AuditContext, "charts">): Judged[] =>
+  charts.filter(({ section }) => section === null);
+
 export function mainColourOf(pattern: Pattern): string | undefined {
   return pattern.colours.find(({ role }) => role === "main")?.id;
 }

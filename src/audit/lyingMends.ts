@@ -7,22 +7,43 @@ import { partsALine, type BandShift } from "../fabric/bandShift.ts";
 import { patternWithLines } from "../fabric/chartLines.ts";
 import type { Pattern } from "../fabric/pattern.ts";
 import type { StartColumnEdit } from "../fabric/startColumn.ts";
-import type { Chart } from "../chart/chart.ts";
-import type { Cloth } from "../fabric/cloth.ts";
 import type { Colourway } from "../fabric/colourway.ts";
-import { capital, listText, rowsText } from "./context.ts";
-import type { Mend, RowsInserted } from "./finding.ts";
+import { capital, listText, rowsText, type AuditContext } from "./context.ts";
+import type { Finding, Mend, RowsInserted } from "./finding.ts";
+import { lyingSlips } from "./alignment.ts";
+import { meetingSlips, type SizeOff } from "./sectionMeetings.ts";
+import { colourOf, nameOf, type Laid } from "./slips.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
-/** What is planned, and a chart of it as it lies: of an audit's context only so much. */
+/** What would change how bands lie of which a finding tells; none where its kind has none. They are made when they are wanted, and not with every check. */
+export function lyingMends({ id }: Pick<Finding, "id">, context: AuditContext): Mend[] {
+  const lying = lyingSlips(context).find(({ finding }) => finding.id === id);
+  if (lying) {
+    const { judged, found, both, slip } = lying;
+    return [
+      ...(slip === "half a stitch" ? [] : shifts(context, judged, found, both)),
+      spacing(context, judged, found, both),
+    ];
+  }
+  const meeting = meetingSlips(context).find(({ finding }) => finding.id === id);
+  if (!meeting || meeting.slip === "half a stitch") return [];
+  const { judged, both, lower, sizes, met } = meeting;
+  const { sections, repeats } = met;
+  return sections[0] === sections[1]
+    ? shifts(context, judged, { offBy: sizes[0]!.offBy, repeats }, both)
+    : starts(context, judged, {
+        section: sections[1],
+        below: lower,
+        sizes,
+        repeat: Math.min(...repeats),
+        band: both[1],
+      });
+}
+
+/** What is planned: of an audit's context only so much. */
 export interface Planned {
   readonly pattern: Pattern;
   readonly colourway: Colourway;
-}
-
-export interface Laid {
-  readonly chart: Chart;
-  readonly now: { readonly cloth: Cloth };
 }
 
 /** The shifts that line the two up and that set them off by half a repeat; of the upper band first, which has one neighbour fewer below it. */
@@ -77,12 +98,6 @@ function shiftOf(
     numbers: { by },
   };
 }
-
-export const colourOf = ({ now: { cloth } }: Laid, { band }: Pick<BandStructure, "band">): string[] =>
-  (band.pattern.length > 0 ? band.pattern : band.colours).slice(0, 1).map((colour) => cloth.grid.ids[colour]!);
-
-export const nameOf = ({ band }: Pick<BandStructure, "band">): string =>
-  band.name ?? rowsText(band.rows as [number, number]);
 
 /**
  * Plain rows in the ground between two bands, so many that nobody looks from one to the other any more. What stands between them already is
@@ -144,13 +159,8 @@ function longerText(pattern: Pattern, edit: RowsInserted): string {
   return `; ${listText(grown.map(({ name }) => name))} ${grown.length === 1 ? "becomes" : "become"} ${upTo}${most} ${most === 1 ? "round" : "rounds"} longer`;
 }
 
-export interface SizeOff {
-  readonly size: string;
-  readonly offBy: number;
-}
-
 /** The columns in which the upper section would have to begin, size by size, to stand in line with the lower or half a repeat off it. */
-export function starts(
+function starts(
   { pattern, colourway }: Planned,
   judged: Laid,
   {

@@ -2,6 +2,7 @@
 import { atLeast } from "./audit.ts";
 import type { Finding, Mend } from "./finding.ts";
 import type { Case, JudgeMemory } from "./judge.ts";
+import { lyingMends } from "./lyingMends.ts";
 import { rowsPlaceOf, type Attempt, type RowsPlace } from "./mends/attempt.ts";
 import { overStitchAttempts } from "./mends/overStitches.ts";
 import { pairsOf, type Single } from "./mends/pairs.ts";
@@ -58,7 +59,8 @@ export function* mendsOneByOne(
   { limits = USUAL_LIMITS, needs = NO_NEEDS, suppliesFor, stop = () => false }: MendOptions = {},
 ): Generator<Finding, void, undefined> {
   const mendable = findings.filter(
-    (finding) => finding.mends || (atLeast(finding, "doubt") && !BRINGS_ITS_OWN.has(kindOf(finding))),
+    (finding) =>
+      finding.mends || kindOf(finding) === "alignment" || (atLeast(finding, "doubt") && kindOf(finding) !== "floats"),
   );
   if (mendable.length === 0) return;
   const tries = triesOf(findings, input, memory, { needs, suppliesFor });
@@ -127,7 +129,7 @@ function mendsFor(finding: Finding, tries: Tries, limits: MendLimits, stop: () =
   };
 
   if (BRINGS_ITS_OWN.has(kind)) {
-    const own = finding.mends!;
+    const own = finding.mends ?? lyingMends(finding, tries.base);
     for (const one of new Set(own.map((mend) => mend.kind)))
       tryFirst(own.filter((mend) => mend.kind === one).map(asAttempt), limits.ofOneKind);
     return stopped ? null : best(offers, tries, limits);

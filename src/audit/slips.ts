@@ -1,5 +1,9 @@
 /** What of how bands lie looks like a slip; all else is her taste. */
 import type { Alignment } from "../chart/alignment.ts";
+import type { Chart } from "../chart/chart.ts";
+import type { BandStructure } from "../chart/structure.ts";
+import type { Cloth } from "../fabric/cloth.ts";
+import { rowsText } from "./context.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export type Slip = "one stitch" | "half a stitch";
@@ -22,3 +26,16 @@ export function oddOneOut(all: readonly Alignment[]): Alignment | undefined {
   }
   return undefined;
 }
+
+/** A chart of an audit as it lies: of what was judged only so much. */
+export interface Laid {
+  readonly chart: Chart;
+  readonly now: { readonly cloth: Cloth };
+}
+
+/** The colour of a band's figure. */
+export const colourOf = ({ now: { cloth } }: Laid, { band }: Pick<BandStructure, "band">): string[] =>
+  (band.pattern.length > 0 ? band.pattern : band.colours).slice(0, 1).map((colour) => cloth.grid.ids[colour]!);
+
+export const nameOf = ({ band }: Pick<BandStructure, "band">): string =>
+  band.name ?? rowsText(band.rows as [number, number]);

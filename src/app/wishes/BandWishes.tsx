@@ -34,7 +34,8 @@ export function BandWishes({ wish, set }: WishGroupProps): ReactNode {
                   const next = event.target.value as Want | "";
                   const others = wanted.filter(({ band }) => band !== id && band !== name);
                   set(
-                    { bands: next ? [...others, { band: id, want: next }] : others },
+                    // A name goes on naming the band, whatever rows come in or go; a place among the others may not.
+                    { bands: next ? [...others, { band: name ?? id, want: next }] : others },
                     next ? `${called} ${next}` : `${called} as the pattern has it`,
                   );
                 }}
