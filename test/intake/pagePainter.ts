@@ -137,7 +137,9 @@ function draw({ style, charts }: DrawnPage, random: Random, pen: Pen): void {
     if (style.key !== "none") drawKey(chart, style, keyAt, random, pen);
     top += (style.key === "below" ? height + 20 * 8 : Math.max(height, 18 * 7)) + 60;
   }
-  pen.words(60, 834, 8, "Knitted at the upper station. Keep the strand held low all through, and read every row from the right."); // prettier-ignore
+  // A page that its charts fill has no room for words below them.
+  if (top < 820)
+    pen.words(60, 834, 8, "Knitted at the upper station. Keep the strand held low all through, and read every row from the right."); // prettier-ignore
 }
 
 /** A sign for each letter, as words and as shapes in a unit square. */
