@@ -134,7 +134,7 @@ function draw({ style, charts }: DrawnPage, random: Random, pen: Pen): void {
       pen.words(60, top - (style.numbers === "none" ? 8 : 16), 14, chart.title, { font: "bold" });
     drawChart(chart, style, [60, top], random, pen);
     const keyAt: [number, number] = style.key === "below" ? [60, top + height + 24] : [60 + width + 40, top];
-    if (style.key !== "none") drawKey(chart, style, keyAt, random, pen);
+    if (style.key !== "none") drawKey(chart, style, keyAt, pen);
     top += (style.key === "below" ? height + 20 * 8 : Math.max(height, 18 * 7)) + 60;
   }
   // A page that its charts fill has no room for words below them.
@@ -288,7 +288,7 @@ function drawSign(
   for (const run of lines ?? []) pen.line(run.map(put), "#000000", size * 0.08);
 }
 
-function drawKey(chart: DrawnChart, style: PageStyle, [left, top]: [number, number], random: Random, pen: Pen): void {
+function drawKey(chart: DrawnChart, style: PageStyle, [left, top]: [number, number], pen: Pen): void {
   const counts = new Map<string, number>();
   for (const letter of chart.rows.join("")) if (letter !== "-") counts.set(letter, (counts.get(letter) ?? 0) + 1);
   const main = [...counts].sort((a, b) => b[1] - a[1])[0]![0];
