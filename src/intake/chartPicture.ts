@@ -166,6 +166,8 @@ function noChart(
   const cells = evenness.length;
   if (kinds < 2 && !rows.some((row) => row.includes("-")))
     return "a grid with nothing in it: every square looks the same";
+  if (!lined && (rows.every(isPlain) || rows.every((row) => row === rows[0])))
+    return "stripes, in which nothing tells stitches";
   const signed = signs.reduce((sum, sign) => sum + (sign >= 0 ? 1 : 0), 0);
   const different = new Set(signs.filter((sign) => sign >= 0)).size;
   if (signed >= LEAST_SIGNED && different > MOST_DIFFERENT * signed)
@@ -177,6 +179,9 @@ function noChart(
   if (even < (lined ? LEAST_EVEN_LINED : LEAST_EVEN) * cells) return "squares that are not of one colour each";
   return null;
 }
+
+/** Of one colour from end to end. */
+const isPlain = (row: string): boolean => row === row[0]!.repeat(row.length);
 
 function problemsOf(
   chart: ReadChart,

@@ -5,7 +5,10 @@ import { deltaE2000 } from "../../src/colour/difference.ts";
 import { labFromHex } from "../../src/colour/lab.ts";
 import { crossing } from "../../src/intake/chartGrid.ts";
 import type { Pixels } from "../../src/raster/pixels.ts";
+import { problemSentence } from "../../src/base/problem.ts";
+import { readChartPicture } from "../../src/intake/chartPicture.ts";
 import { paintChart, paintScene, score, type Family, type TruthChart } from "./chartWorld.ts";
+import { paintStranger, type Stranger } from "./chartWorld/strangers.ts";
 import { UNDAMAGED } from "./chartWorld/camera.ts";
 import { chanceOf } from "./chartWorld/chance.ts";
 import { sceneOf } from "./chartWorld/families.ts";
@@ -99,4 +102,37 @@ describe("the score", () => {
     expect(score(truth, { charts: [], problems: [] }).fileRight).toBe(false);
     expect(score(truth, { charts: [read, { ...read }], problems: [] })).toMatchObject({ extra: 1, fileRight: false });
   });
+});
+
+describe("what is read of the world", () => {
+  it.each<Family>([
+    "clean: pixels",
+    "clean: no lines",
+    "clean: thin lines",
+    "clean: heavy every 5 or 10",
+    "clean: white on colour",
+    "clean: dark on dark",
+    "clean: page with words",
+    "clean: near colours",
+    "clean: yoke",
+  ])(
+    "%s: every stitch of every picture",
+    async (family) => {
+      for (const seed of [2, 3]) {
+        const { pixels, truth } = await paintChart(family, seed);
+        expect(score(truth, readChartPicture(pixels)).fileRight, `seed ${seed}`).toBe(true);
+      }
+    },
+    60_000,
+  );
+
+  it.each<Stranger>(["text", "gradient", "grey noise", "stripes", "foliage", "blank", "ruled paper"])(
+    "%s is said to be no chart, in a sentence",
+    async (kind) => {
+      const { charts, problems } = readChartPicture(await paintStranger(kind, 1));
+      expect(charts).toEqual([]);
+      expect(problemSentence(problems[0]!)).toMatch(/^The picture: expected a chart on a regular grid/);
+    },
+    60_000,
+  );
 });
