@@ -115,12 +115,12 @@ describe("a band that was charted one stitch off", () => {
     knitting: {},
   };
 
-  it("is mended by a shift of one stitch back, or on to half its repeat of 8, and by nothing else", () => {
+  it("is mended by a shift of one stitch back, on to half its repeat of 8, or a plain row between, and by nothing else", () => {
     const [finding, ...more] = mended(off, "w1");
     expect(more).toEqual([]);
     expect(
       finding!.mends!.map(({ edits }) => edits.map((edit) => (edit.kind === "shiftBand" ? edit.by : edit.kind))),
-    ).toEqual([[-1], [3]]);
+    ).toEqual([[-1], [3], ["insertRows"]]);
     for (const mend of finding!.mends!) expect(worse(kept(off, mend), "w1")).toEqual([]);
   });
 });

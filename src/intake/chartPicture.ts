@@ -31,15 +31,24 @@ export interface PictureRead extends ReadCharts {
  * chart is said to be none in a problem. From 2 × 2 stitches; lying straight or at an angle, lined or not.
  */
 export function readChartPicture(pixels: Pixels, options: PictureOptions = {}): PictureRead {
-  const { colours, within, onStep } = options;
+  const { within, onStep } = options;
   const { width, height } = pixels;
   if (width < SMALLEST || height < SMALLEST)
     return refused(`a picture of ${width} × ${height} pixels, too small for a chart`);
   const finding = onStep && ((share: number): void => onStep(share * FINDING));
-  const { grids, why } = gridsOf(pixels, {
-    ...(within && { within }),
-    ...(finding && { onStep: finding }),
-  });
+  const asked = { ...(within && { within }), ...(finding && { onStep: finding }) };
+  const { isQuick, ...found } = gridsOf(pixels, asked);
+  const read = readOn(pixels, found, options);
+  // What was taken for a chart at the first glance may be none, beside one that lies at an angle.
+  return isQuick && read.charts.length === 0 ? readOn(pixels, findGrids(pixels, asked), options) : read;
+}
+
+interface Grids {
+  readonly grids: FoundGrid[];
+  readonly why: string | null;
+}
+
+function readOn(pixels: Pixels, { grids, why }: Grids, { colours, onStep }: PictureOptions): PictureRead {
   if (grids.length === 0) return refused(why ?? "nothing that recurs at even steps");
   const legend = findLegend(pixels, grids.map(({ grid }) => grid)); // prettier-ignore
   const charts: { chart: ReadChart; looks: CellLooks; found: FoundGrid }[] = [];
@@ -74,7 +83,7 @@ export function readChartPicture(pixels: Pixels, options: PictureOptions = {}): 
 }
 
 /** What is drawn to the pixel, then what lies straight and is seen clearly; else, and for what is left, what is found at any angle. */
-function gridsOf(pixels: Pixels, options: FindOptions): { grids: FoundGrid[]; why: string | null } {
+function gridsOf(pixels: Pixels, options: FindOptions): Grids & { readonly isQuick?: boolean } {
   if (options.within || pixels.width * pixels.height > MOST_UPRIGHT) return findGrids(pixels, options);
   const [exact] = exactGrids(pixels).grids;
   if (exact && !isByPixel(exact.grid)) return findGrids(pixels, options);
@@ -83,7 +92,7 @@ function gridsOf(pixels: Pixels, options: FindOptions): { grids: FoundGrid[]; wh
   const ruled = linedGrids(edges).filter(({ grid, trust }) => trust >= LEAST_RULED && isChartSized(grid));
   const straight = upright && upright.trust >= SURE_UPRIGHT ? apart([upright, ...ruled]) : ruled;
   // Whatever else hangs together with lines of its own was looked at.
-  if (ruled.length > 0) return { grids: straight.map(foundStraight), why: null };
+  if (ruled.length > 0) return { grids: straight.map(foundStraight), why: null, isQuick: true };
   const found = findGrids(pixels, options);
   const surest = found.grids[0]?.confidence ?? 0;
   const least = surest === 0 ? LEAST_UPRIGHT : surest < SURE_ANYHOW ? LIKELY_UPRIGHT : SURE_UPRIGHT;
