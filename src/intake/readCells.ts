@@ -102,7 +102,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
   );
   const marks = marksOf(patches, around, inside, gains);
-  const found = kindsOf(labs, marks, { count: options.colours, key, drawn });
+  const found = kindsOf(labs, marks, { count: options.colours, key });
   const { of, sure } = surenessOf(found, labs, marks, grounds.even);
   // With grain, what is met once or twice may be a smudge; where all is drawn exactly, it is what it is.
   if (!options.exact && paper?.grainy !== false)

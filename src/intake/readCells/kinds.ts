@@ -20,7 +20,7 @@ const LEAST_MARK = 6;
 
 /** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
 export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): Kind[] {
-  const nearness: Nearness = { least: LEAST_MARK, scatters: told.drawn ? SCATTERS_DRAWN : SCATTERS };
+  const nearness: Nearness = { least: LEAST_MARK, scatters: SCATTERS };
   const members = groundsApart(labs, told.key, marks ? undefined : told.count);
   const heaps = members.flatMap((cells) => {
     if (!marks) return [cells];
@@ -39,13 +39,10 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): 
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
-/** Part of its size by which a sign is another each time, drawn by a program and seen by a camera: our choice. */
-const SCATTERS_DRAWN = 0.04;
-const SCATTERS = 0.055;
+/** Part of its size by which a sign is another each time, between pixels and before a camera: ours, on two painters' charts of signs. */
+const SCATTERS = 0.07;
 
 export interface Told {
-  /** Whether no camera was at work. */
-  readonly drawn: boolean;
   /** How many colours there are, where she knows. */
   readonly count: number | undefined;
   /** The key's colours in the light of the cells. */
