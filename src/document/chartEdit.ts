@@ -5,14 +5,14 @@ import { gridOf, type Chart } from "../chart/chart.ts";
 import { chartWithLines, isOfRows, renumberingOf, type LinesEdit } from "../chart/chartLines.ts";
 import { renumberedRange } from "../chart/renumbering.ts";
 import { patternWithLines } from "../fabric/chartLines.ts";
-import type { Colourway } from "../fabric/colourway.ts";
 import { colourwayWithLines, placesWith, roundsWith } from "../fabric/colourwayLines.ts";
 import type { PatternColour } from "../fabric/pattern.ts";
-import type { Place } from "../garment/place.ts";
 import { coloursEdited, type ColoursEdit } from "./coloursEdit.ts";
 import { patched } from "./patched.ts";
-import type { Project, Swatch } from "./project.ts";
+import type { Project } from "./project.ts";
+import { withSections, type SectionsEdit } from "./sectionsEdit.ts";
 import { withChart } from "./withChart.ts";
+import { placed, withPlaces } from "./withPlaces.ts";
 import { wishNamed } from "./wishNames.ts";
 
 export type ChartEdit =
@@ -30,6 +30,7 @@ export type ChartEdit =
   /** "" takes the name away. */
   | { readonly kind: "renameChart"; readonly chart: string; readonly name: string }
   | { readonly kind: "setWorked"; readonly chart: string; readonly worked: "round" | "flat" }
+  | SectionsEdit
   | ColoursEdit;
 
 /** The project after an edit that is not refused. */
@@ -51,6 +52,8 @@ export function chartEdited(project: Project, edit: ChartEdit): Project {
       return withoutChart(project, edit.chart);
     case "renameChart":
       return withChart(project, edit.chart, (chart) => patched<Chart>(chart, { name: edit.name || null }));
+    case "setSections":
+      return withSections(project, edit);
     case "setWorked":
       return withChart(project, edit.chart, (chart) => ({ ...chart, worked: edit.worked }));
     default:
@@ -117,32 +120,7 @@ function bandNames([chart, ...others]: readonly Chart[], edit: LinesEdit): (band
 }
 
 function withoutChart(project: Project, chart: string): Project {
-  const { pattern, colourways, swatches } = project;
-  const place = (at: Place): Place | null => ("chart" in at && at.chart === chart ? null : at);
-  return {
-    ...project,
-    pattern: { ...pattern, charts: pattern.charts.filter(({ id }) => id !== chart) },
-    colourways: colourways.map((colourway): Colourway => {
-      const { changes, overStitched, wish } = colourway;
-      return {
-        ...colourway,
-        ...(changes && { changes: placed(changes, place) }),
-        ...(overStitched && { overStitched: placed(overStitched, place) }),
-        ...(wish && { wish: wishNamed(wish, { place }) }),
-      };
-    }),
-    ...(swatches && {
-      swatches: swatches.map((swatch): Swatch => {
-        const { looks } = swatch;
-        return looks ? { ...swatch, looks: placed(looks, place) } : swatch;
-      }),
-    }),
-  };
+  const without = withPlaces(project, (at) => ("chart" in at && at.chart === chart ? null : at));
+  const { pattern } = without;
+  return { ...without, pattern: { ...pattern, charts: pattern.charts.filter(({ id }) => id !== chart) } };
 }
-
-/** Each at its place afterwards; without those whose place has gone. */
-const placed = <Item extends { at: Place }>(items: readonly Item[], place: (at: Place) => Place | null): Item[] =>
-  items.flatMap((item) => {
-    const at = place(item.at);
-    return at ? [{ ...item, at }] : [];
-  });

@@ -16,6 +16,7 @@ export function chartRefusal(project: Project, edit: ChartEdit): Problem | null 
         ? fault("the chart", "an id that no other chart has", quoted(edit.chart.id))
         : null;
     case "addPatternColour":
+    case "setSections":
       return null;
     case "removePatternColour":
       return missing("the colour", colours, edit.id, "chart's colours") ?? stitchedRefusal(charts, edit.id);

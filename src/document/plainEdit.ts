@@ -50,8 +50,16 @@ export type PlainEdit =
   | { readonly kind: "setCloth"; readonly cloth: ClothMeasure | null }
   /** The longest strand that she leaves uncaught, cm; null: what is usual. */
   | { readonly kind: "setFloatLimit"; readonly cm: number | null }
+  /** null: the pattern's. */
+  | { readonly kind: "setSectionGauge"; readonly section: string; readonly gauge: Gauge | null }
+  /** What she measured or settled for the whole garment. Fields that are left out stay; null: what is usual. */
+  | { readonly kind: "setKnitting"; readonly fields: KnittingFields }
   /** Where she is: the last round that is knitted, 0 before the first. */
   | { readonly kind: "setRound"; readonly section: string; readonly round: number };
+
+export type KnittingFields = {
+  readonly [Field in "heldLow" | "loop" | "slack" | "reserve" | "joins"]?: Knitting[Field] | null;
+};
 
 export type YarnFields = { readonly [Field in Exclude<keyof Yarn, "id">]?: Yarn[Field] | null };
 
@@ -68,6 +76,7 @@ const OF_CHARTS: Readonly<Record<ChartEdit["kind"], true>> = {
   addPatternColour: true,
   removePatternColour: true,
   mergePatternColours: true,
+  setSections: true,
 };
 
 /** Whether only `tryEdit` can do it. */
@@ -127,6 +136,18 @@ function edited(project: Project, edit: PlainEdit): Project {
       return bandEdited(project, edit);
     case "setFloatLimit":
       return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, { floatCm: edit.cm }) };
+    case "setKnitting":
+      return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, edit.fields) };
+    case "setSectionGauge":
+      return {
+        ...project,
+        pattern: {
+          ...pattern,
+          sections: (pattern.sections ?? []).map((section) =>
+            section.id === edit.section ? { ...section, gauge: edit.gauge } : section,
+          ),
+        },
+      };
     case "setRound":
       return { ...project, knitting: { ...project.knitting, section: edit.section, round: edit.round } };
     default:

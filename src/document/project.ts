@@ -26,6 +26,8 @@ export interface Swatch {
   colourway: string;
   washed?: boolean;
   gauge?: Gauge | null;
+  /** As it was off the needles, before it was washed. */
+  gaugeBefore?: Gauge | null;
   looks?: Look[];
 }
 
@@ -43,6 +45,15 @@ export interface Knitting {
   round?: number;
   /** The longest strand that she leaves uncaught at the back, cm. */
   floatCm?: number;
+  /** Which of the two strands comes from below, chosen once for the whole garment: it stands out a little. */
+  heldLow?: "ground" | "pattern";
+  /** Yarn in one plain stitch as she measured it, at which gauge; its error as a share. */
+  loop?: { mm: number; gauge: Gauge; within: number };
+  /** Of floats, as a share of the width passed, as she measured it. */
+  slack?: number;
+  /** Yarn that is kept beside what is needed, as a share. */
+  reserve?: number;
+  joins?: "tails" | "spliced";
   weighed?: { yarn: string; grams: number; after: { section: string; round: number } }[];
 }
 

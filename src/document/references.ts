@@ -3,7 +3,7 @@ import { isFault, type Problem, type Severity } from "../base/problem.ts";
 import { NO_STITCH, type Chart, type ChartBand } from "../chart/chart.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Place } from "../garment/place.ts";
-import type { Section } from "../garment/sections.ts";
+import { stitchesBeside, type Section } from "../garment/sections.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { foundWords } from "./foundWords.ts";
 import type { Project } from "./project.ts";
@@ -75,6 +75,9 @@ function keptKeys(notes: Notes, { pattern, colourways }: Project): void {
   };
   pattern.sections?.forEach((section, index) => {
     for (const field of SIZE_FIELDS) check(`pattern.sections[${index}].${field}`, section[field]);
+    section.beside?.forEach(({ stitches }, number) =>
+      check(`pattern.sections[${index}].beside[${number}].stitches`, stitches),
+    );
   });
   colourways.forEach(({ yarns }, index) => check(`colourways[${index}].yarns`, yarns));
 }
@@ -176,6 +179,12 @@ function checkSection(notes: Notes, where: string, section: Section, known: Know
   for (const field of SIZE_FIELDS)
     for (const size of Object.keys(section[field] ?? {}))
       if (!known.sizes.has(size)) notes.add("doubt", `${where}.${field}`, "the ids of sizes only", size);
+  for (const [index, { stitches }] of (section.beside ?? []).entries())
+    for (const size of Object.keys(stitches))
+      if (!known.sizes.has(size))
+        notes.add("doubt", `${where}.beside[${index}].stitches`, "the ids of sizes only", size);
+  for (const other of section.from ?? [])
+    if (!known.sections.has(other)) notes.add("doubt", `${where}.from`, "the ids of sections only", other);
   for (const [size, rounds] of Object.entries(section.rounds)) {
     if (!Object.hasOwn(section.stitches, size))
       notes.addWords("fault", `${where}.stitches`, `a number of stitches for size ${size}`, "nothing");
@@ -200,7 +209,7 @@ function garmentSize(notes: Notes, sections: readonly Section[]): void {
         ...(own(section.decreases, size) ?? []).map(({ to }) => to),
       );
       const before = stitches.get(size) ?? 0;
-      const sum = before + rounds * widest;
+      const sum = before + rounds * (widest + stitchesBeside(section, size));
       stitches.set(size, sum);
       if (before <= MOST_STITCHES && sum > MOST_STITCHES)
         notes.addWords(

@@ -34,6 +34,7 @@ export function refusal(project: Project, edit: PlainEdit): Problem | null {
     case "assignYarn":
       return missing("the colour", pattern.colours, edit.colour, "chart's colours");
     case "setRound":
+    case "setSectionGauge":
       return missing("the section", pattern.sections ?? [], edit.section, "sections");
     default:
       return null;

@@ -34,6 +34,14 @@ const chart = object({
   ),
 });
 
+const beside = object({
+  kind: z.enum(["steek", "panel"], "steek or panel"),
+  name: optional(text),
+  stitches: part.bySize(part.wholeFrom0),
+}).check(
+  z.meta({ description: "Stitches in every round that are not the chart's, worked in the round's strands by turns." }),
+);
+
 const decreases = list(object({ round: part.wholeFrom1, to: part.wholeFrom1 }), "decreases");
 
 const section = object({
@@ -47,6 +55,12 @@ const section = object({
   decreases: optional(part.bySize(decreases)),
   gauge: optional(z.nullable(part.gauge)),
   on: optional(part.flag),
+  beside: optional(list(beside, "stitches beside the chart's")),
+  from: optional(
+    list(id, "ids of sections").check(
+      z.meta({ description: "Sections whose stitches it goes on with or picks up; none for one that is cast on." }),
+    ),
+  ),
 });
 
 const pattern = object({
@@ -87,6 +101,7 @@ const swatch = object({
   colourway: id,
   washed: optional(part.flag),
   gauge: optional(z.nullable(part.gauge)),
+  gaugeBefore: optional(z.nullable(part.gauge)),
   looks: optional(
     list(
       object({
@@ -105,6 +120,15 @@ const knitting = object({
   section: optional(id),
   round: optional(part.wholeFrom0),
   floatCm: optional(part.floatCm),
+  heldLow: optional(z.enum(["ground", "pattern"], "ground or pattern")),
+  loop: optional(
+    object({ mm: part.above0, gauge: part.gauge, within: part.share }).check(
+      z.meta({ description: "Yarn in one plain stitch as she measured it, at which gauge, and its error as a share." }),
+    ),
+  ),
+  slack: optional(part.share),
+  reserve: optional(part.share),
+  joins: optional(z.enum(["tails", "spliced"], "tails or spliced")),
   weighed: optional(
     list(object({ yarn: id, grams: part.from0, after: object({ section: id, round: part.wholeFrom0 }) }), "weighings"),
   ),

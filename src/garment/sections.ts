@@ -8,6 +8,15 @@ export interface Size {
   chestCm?: number;
 }
 
+/** Stitches beside those of the chart, in every round of a section, worked in the round's two strands by turns so that nothing floats behind them. */
+export interface Beside {
+  /** A steek is cut open; a panel of plain stitches at the sides takes up what repeats leave over. */
+  kind: "steek" | "panel";
+  name?: string;
+  /** By size. */
+  stitches: Record<string, number>;
+}
+
 export interface Section {
   id: string;
   name?: string;
@@ -20,6 +29,9 @@ export interface Section {
   decreases?: Record<string, { round: number; to: number }[]>;
   gauge?: Gauge | null;
   on?: boolean;
+  beside?: Beside[];
+  /** Ids of the sections whose stitches it goes on with or picks up; none for one that is cast on. Missing: nobody has said. */
+  from?: string[];
 }
 
 export interface Round {
@@ -30,6 +42,10 @@ export interface Round {
   /** Chart column of the round's first stitch. */
   readonly startColumn: number;
 }
+
+/** Stitches of a round beside those of the chart. */
+export const stitchesBeside = ({ beside = [] }: Pick<Section, "beside">, size: string): number =>
+  beside.reduce((sum, { stitches }) => sum + (stitches[size] ?? 0), 0);
 
 /** Every round of a section in one size; the chart begins again when the rounds pass its top. Empty for a size that the section does not have. */
 export function roundsOf(section: Section, chartHeight: number, size: string): Round[] {
