@@ -1,5 +1,5 @@
 /** What she says of a chart's colours on the command line: "A = #e8e2d2 hoar", "x = rust", "moss = #5d6b3c". */
-import { shadeByWords } from "../intake/colourWords.ts";
+import { shadeByKeyWords } from "../intake/colourWords.ts";
 import type { ReadChart, ReadColour } from "../intake/readChart.ts";
 import { findShade } from "../intake/statedShade.ts";
 import { hexFromLab } from "../colour/lab.ts";
@@ -54,7 +54,7 @@ function shaded(colour: ReadColour, said: string): ReadColour {
   const name = words === "" ? colour.name : words;
   const named = name === undefined ? {} : { name };
   if (stated) return { hex: stated.hex, lab: stated.lab, ...named };
-  const meant = colour.assumed ? shadeByWords([words]) : null;
+  const meant = colour.assumed ? shadeByKeyWords(words) : null;
   if (!meant) return { ...colour, ...named };
   return { hex: hexFromLab(meant.lab), lab: meant.lab, uncertainty: meant.uncertainty, ...named, assumed: true };
 }

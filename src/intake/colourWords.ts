@@ -13,6 +13,15 @@ export function shadeByWords(texts: readonly (string | undefined)[]): NamedShade
   return null;
 }
 
+/**
+ * What a chart's key or she calls a colour: words that patterns use for one are looked for where the plain ones say
+ * nothing. A yarn's own name is no such word: mills call any colour "Moss".
+ */
+export function shadeByKeyWords(name: string | undefined): NamedShade | null {
+  const words = name === undefined || name.length > LONGEST ? [] : plainLetters(name).split(/[^a-z]+/);
+  return shadeByWords([name, words.flatMap((word) => PATTERN_WORDS.get(word) ?? []).join(" ")]);
+}
+
 /** Whether a text is made of colour words alone, as "dark blue" is and "Night sky" is not. */
 export function isPlainColour(text: string): boolean {
   const words = plainWords(text);
@@ -76,6 +85,39 @@ const WORDS: ReadonlyMap<string, string[]> = new Map(
       "olive oliv olijf oliva: moderate olive",
       "silver silber argent solv: light grey",
       "lilac lavender flieder lavendel: light purple",
+    ].join(", "),
+  ),
+);
+
+/** From memory: what is called so is near enough for a beginning, and is told as an estimate. */
+const PATTERN_WORDS: ReadonlyMap<string, string[]> = new Map(
+  entries(
+    [
+      "moss: dark yellowish green",
+      "fern: moderate yellowish green",
+      "lichen: pale green",
+      "gorse: vivid yellow",
+      "straw: pale yellow",
+      "oatmeal: yellowish grey",
+      "gold: deep yellow",
+      "peat: dark brown",
+      "chocolate: deep brown",
+      "brick: moderate reddish brown",
+      "terracotta: moderate reddish orange",
+      "berry: deep purplish red",
+      "plum: dark purple",
+      "heather heath: pale purple",
+      "slate: dark bluish grey",
+      "granite: medium grey",
+      "ash: light grey",
+      "sky: light blue",
+      "ice: very pale blue",
+      "fjord: deep blue",
+      "forest: deep green",
+      "snow: white",
+      "hoar frost: bluish white",
+      "coal: black",
+      "ink: blackish blue",
     ].join(", "),
   ),
 );

@@ -21,7 +21,7 @@ async function openDoor(page: Page): Promise<void> {
 
 const picker = (page: Page) => page.locator("input[type=file][multiple]");
 const rows = (page: Page) => page.locator(".photo-yarn");
-const rested = (page: Page) => expect(page.locator(".photo-progress")).not.toHaveAttribute("data-busy", "true");
+const rested = (page: Page) => expect(page.locator(".work-line")).not.toHaveAttribute("data-busy", "true");
 const shownHex = async (page: Page, at: number): Promise<string> =>
   /#[0-9a-f]{6}/.exec((await rows(page).nth(at).locator(".photo-reading").textContent())!)![0];
 

@@ -94,7 +94,7 @@ test("four pages of a PDF become one named, coloured chart with a first colourwa
   await tabTo(page, sheet);
   await keyboard.press("PageDown");
   await expect(told(page)).not.toHaveText(/in doubt\.$/);
-  const goOn = page.getByRole("button", { name: "Take it on" });
+  const goOn = page.getByRole("button", { name: "Use this chart" });
   await tabTo(page, goOn, "Shift+Tab");
   await keyboard.press("Enter");
   await expect(page.getByRole("textbox", { name: "Name of the chart" })).toBeFocused();
@@ -224,7 +224,7 @@ test("a smudged photograph of a chart is put right by keys alone and comes into 
   await page.keyboard.type("lamplight");
   await page.keyboard.press("Enter");
   await expect(told(page)).toHaveText(/ is called lamplight\.$/);
-  await tabTo(page, page.getByRole("button", { name: "Take it on" }), "Shift+Tab");
+  await tabTo(page, page.getByRole("button", { name: "Use this chart" }), "Shift+Tab");
   await page.keyboard.press("Enter");
   await expect(page.getByRole("textbox", { name: "Name of the chart" })).toBeFocused();
   await page.keyboard.type("Lamp chart");

@@ -1,6 +1,8 @@
 /** The photographs in hand, one beside the other; which of them is shown, and more of them. */
 import type { ReactNode } from "react";
-import { FilesButton } from "./PhotoChoice.tsx";
+import { FilesButton } from "../ui/FilesChoice.tsx";
+import { TakeAway } from "../ui/TakeAway.tsx";
+import { PHOTOGRAPHS } from "./PhotoChoice.tsx";
 import type { PhotoInHand } from "./photos.ts";
 import type { Progress } from "./usePhotos.ts";
 
@@ -35,20 +37,11 @@ export function PhotoStrip({ photos, shown, progress, onShow, onRemove, onFiles 
                 <span>{stateWords(photo, progress?.photo === photo.id)}</span>
               </span>
             </button>
-            <button
-              type="button"
-              className="tool"
-              aria-label={`Take ${photo.file.name} away`}
-              onClick={() => onRemove(photo.id)}
-            >
-              <svg width="14" height="14" viewBox="0 0 16 16" aria-hidden="true">
-                <path d="M3 3 13 13M13 3 3 13" stroke="currentColor" strokeWidth="1.7" strokeLinecap="round" />
-              </svg>
-            </button>
+            <TakeAway name={photo.file.name} onPress={() => onRemove(photo.id)} />
           </li>
         ))}
       </ul>
-      <FilesButton words="More photographs" onFiles={onFiles} />
+      <FilesButton {...PHOTOGRAPHS} words="More photographs" onFiles={onFiles} />
     </div>
   );
 }

@@ -3,7 +3,8 @@ import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } fro
 import { useBench } from "../shell/bench.ts";
 import { DoorHead } from "../ui/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
-import { useDrop } from "../ui/useDrop.ts";
+import { Refused } from "../ui/Refused.tsx";
+import { useFilesIn } from "../ui/useFilesIn.ts";
 import "../style/photo.css";
 import { detailsOf, DetailFields, isUnderstood } from "./DetailFields.tsx";
 import { PhotoChoice } from "./PhotoChoice.tsx";
@@ -152,17 +153,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
     },
     [work],
   );
-  useEffect(() => {
-    const onPaste = (event: ClipboardEvent) => {
-      const files = [...(event.clipboardData?.files ?? [])];
-      if (files.length === 0) return;
-      event.preventDefault();
-      add(files);
-    };
-    addEventListener("paste", onPaste);
-    return () => removeEventListener("paste", onPaste);
-  }, [add]);
-  const drop = useDrop((dropped) => add([...dropped.files]));
+  const drop = useFilesIn(add);
 
   return (
     <section className="photo-yarns" aria-labelledby="photo-yarns-title" {...drop}>
@@ -220,12 +211,7 @@ export function PhotoYarns({ onClose }: { readonly onClose: () => void }): React
                 </>
               )}
               {photo?.state === "refused" && (
-                <div role="alert" className="photo-refused">
-                  <h3>{photo.file.name} was not opened</h3>
-                  {photo.told.map((sentence) => (
-                    <p key={sentence}>{sentence}</p>
-                  ))}
-                </div>
+                <Refused title={`${photo.file.name} was not opened`} sentences={photo.told} />
               )}
               {photo?.state === "waiting" && <div className="photo-waiting">{photo.file.name}</div>}
             </div>

@@ -1,5 +1,6 @@
 /** What is being done to the photographs, how far it has come, and the way to stop it. */
-import { useRef, type ReactNode } from "react";
+import type { ReactNode } from "react";
+import { WorkLine } from "../ui/WorkLine.tsx";
 import type { PhotoInHand } from "./photos.ts";
 import type { Progress } from "./usePhotos.ts";
 
@@ -20,30 +21,14 @@ const STAGES: Readonly<Record<Progress["stage"], string>> = {
 
 export function WorkProgress({ photos, progress, isStopped, onStop, onGoOn }: WorkProgressProps): ReactNode {
   const words = progress && wordsOf(progress, photos);
-  const line = useRef<HTMLDivElement>(null);
-  // The button that was pressed goes away; the hand stays where the next one comes.
-  const act = (how: () => void) => () => {
-    how();
-    line.current?.focus();
-  };
   return (
-    <div ref={line} tabIndex={-1} className="photo-progress" data-busy={progress !== null || isStopped}>
-      <p role="status">{words?.stage ?? (isStopped ? "Stopped." : "")}</p>
-      {progress && (
-        <>
-          <progress max={1} value={progress.share} aria-label={words!.stage} />
-          <span className="photo-count">{words!.count}</span>
-          <button type="button" className="button" onClick={act(onStop)}>
-            Stop
-          </button>
-        </>
-      )}
-      {isStopped && (
-        <button type="button" className="button" onClick={act(onGoOn)}>
-          Go on
-        </button>
-      )}
-    </div>
+    <WorkLine
+      work={progress && words && { words: words.stage, share: progress.share }}
+      count={words?.count ?? ""}
+      isStopped={isStopped}
+      onStop={onStop}
+      onGoOn={onGoOn}
+    />
   );
 }
 

@@ -3,8 +3,9 @@ import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } fro
 import { useBench } from "../shell/bench.ts";
 import { DoorHead } from "../ui/DoorHead.tsx";
 import { Icon } from "../ui/Icon.tsx";
-import { useDrop } from "../ui/useDrop.ts";
-import "../style/photo.css";
+import { Refused } from "../ui/Refused.tsx";
+import { useFilesIn } from "../ui/useFilesIn.ts";
+import { WorkLine } from "../ui/WorkLine.tsx";
 import "../style/reading.css";
 import { AcceptChart } from "./AcceptChart.tsx";
 import { ByHand } from "./ByHand.tsx";
@@ -13,8 +14,10 @@ import { ChartList } from "./ChartList.tsx";
 import { JoinPanel } from "./JoinPanel.tsx";
 import { readyCharts } from "./joining.ts";
 import { PageChoice } from "./PageChoice.tsx";
-import { ChartFilesButton, ReadChoice } from "./ReadChoice.tsx";
-import { changed, sheetName, type SheetInHand } from "./reading.ts";
+import { ReadChoice } from "./ReadChoice.tsx";
+import { changed, type SheetInHand } from "./reading.ts";
+import { SheetWords } from "./SheetWords.tsx";
+import { SourceList } from "./SourceList.tsx";
 import { useReading, type Progress, type Reading } from "./useReading.ts";
 import { countWords } from "./words.ts";
 
@@ -64,17 +67,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
     },
     [addFiles],
   );
-  useEffect(() => {
-    const onPaste = (event: ClipboardEvent) => {
-      const files = [...(event.clipboardData?.files ?? [])];
-      if (files.length === 0) return;
-      event.preventDefault();
-      add(files);
-    };
-    addEventListener("paste", onPaste);
-    return () => removeEventListener("paste", onPaste);
-  }, [add]);
-  const drop = useDrop((dropped) => add([...dropped.files]));
+  const drop = useFilesIn(add);
 
   const choosing = sources.find(({ state }) => state === "choosing") ?? null;
   const handSheet = sheets.find(({ key }) => key === byHand) ?? null;
@@ -101,8 +94,8 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
       <section className="reading" aria-labelledby="reading-title">
         <DoorHead
           id="reading-title"
-          title={taken.length === 1 ? "Take the chart on" : `Take ${taken.length} charts on`}
-          back="Back to the chart"
+          title={onwardWords(taken.length)}
+          back={taken.length === 1 ? "Back to the chart" : "Back to the charts"}
           heading={heading}
           onClose={() => setAccepting(false)}
         />
@@ -136,11 +129,16 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
             </div>
             {!choosing && taken.length > 0 && (
               <button type="button" className="button strong" data-go-on onClick={() => setAccepting(true)}>
-                {taken.length === 1 ? "Take it on" : `Take ${countWords(taken.length, "chart")} on`}
+                {onwardWords(taken.length)}
               </button>
             )}
           </div>
-          <ProgressLine reading={reading} />
+          <WorkLine
+            work={reading.progress && workOf(reading.progress)}
+            isStopped={reading.isStopped}
+            onStop={reading.stop}
+            onGoOn={reading.goOn}
+          />
           {sources.map(
             ({ id, file, state, told }) =>
               state === "refused" && <Refused key={id} title={`${file.name} was not opened`} sentences={told} />,
@@ -170,6 +168,18 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
             />
           ) : (
             <>
+              {taken.length > 1 && !reading.progress && (
+                <JoinPanel
+                  charts={taken}
+                  onJoin={(joined) => {
+                    const parts = new Set(taken.map(({ key }) => key));
+                    reading.act("put together", (all) => [...all.filter(({ key }) => !parts.has(key)), joined]);
+                    setShown(joined.key);
+                    say(`Put together: ${joined.state.looks.columns} stitches, ${joined.state.looks.rows} rows.`);
+                    requestAnimationFrame(() => document.getElementById("cells-title")?.focus());
+                  }}
+                />
+              )}
               {charts.length > 0 && (
                 <ChartList
                   charts={charts}
@@ -186,18 +196,6 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
                   }
                 />
               )}
-              {taken.length > 1 && !reading.progress && (
-                <JoinPanel
-                  charts={taken}
-                  onJoin={(joined) => {
-                    const parts = new Set(taken.map(({ key }) => key));
-                    reading.act("put together", (all) => [...all.filter(({ key }) => !parts.has(key)), joined]);
-                    setShown(joined.key);
-                    say(`Put together: ${joined.state.looks.columns} stitches, ${joined.state.looks.rows} rows.`);
-                    requestAnimationFrame(() => document.getElementById("cells-title")?.focus());
-                  }}
-                />
-              )}
               {sheets.filter((sheet) => !hasChart(sheet)).map(wordsOf)}
               {chart && <ChartCheck reading={reading} chart={chart} say={say} />}
               {sheets.filter(hasChart).map(wordsOf)}
@@ -211,41 +209,6 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
         </div>
       )}
     </section>
-  );
-}
-
-interface SourceListProps {
-  readonly reading: Reading;
-  readonly onFiles: (files: readonly File[]) => void;
-}
-
-function SourceList({ reading, onFiles }: SourceListProps): ReactNode {
-  return (
-    <ul className="source-list" aria-label="Files">
-      {reading.sources.map(({ id, file, pages, state }) => (
-        <li key={id}>
-          <span className="source-name">{file.name}</span>
-          {pages > 1 && state === "opened" && (
-            <button type="button" className="button" onClick={() => reading.choosePages(id)}>
-              Other pages
-            </button>
-          )}
-          <button
-            type="button"
-            className="tool"
-            aria-label={`Take ${file.name} away`}
-            onClick={() => reading.remove(id)}
-          >
-            <svg width="14" height="14" viewBox="0 0 16 16" aria-hidden="true">
-              <path d="M3 3 13 13M13 3 3 13" stroke="currentColor" strokeWidth="1.7" strokeLinecap="round" />
-            </svg>
-          </button>
-        </li>
-      ))}
-      <li>
-        <ChartFilesButton words="More files" onFiles={onFiles} />
-      </li>
-    </ul>
   );
 }
 
@@ -274,89 +237,12 @@ function UndoButton({ direction, step, onPress }: UndoButtonProps): ReactNode {
 
 const STAGES: Readonly<Record<Progress["stage"], string>> = { opening: "Opening", reading: "Reading" };
 
-/** What is being done, how far it has come, and the way to stop it. */
-function ProgressLine({ reading }: { readonly reading: Reading }): ReactNode {
-  const { progress, isStopped } = reading;
-  const line = useRef<HTMLDivElement>(null);
-  const act = (how: () => void) => () => {
-    how();
-    line.current?.focus();
-  };
-  const words = progress ? `${STAGES[progress.stage]} ${progress.words}…` : isStopped ? "Stopped." : "";
-  return (
-    <div ref={line} tabIndex={-1} className="read-progress" data-busy={progress !== null || isStopped}>
-      <p role="status">{words}</p>
-      {progress && (
-        <>
-          <progress max={1} value={progress.share} aria-label={words} />
-          <button type="button" className="button" onClick={act(reading.stop)}>
-            Stop
-          </button>
-        </>
-      )}
-      {isStopped && (
-        <button type="button" className="button" onClick={act(reading.goOn)}>
-          Go on
-        </button>
-      )}
-    </div>
-  );
-}
+const workOf = ({ stage, words, share }: Progress): { readonly words: string; readonly share: number } => ({
+  words: `${STAGES[stage]} ${words}…`,
+  share,
+});
 
-function Refused({ title, sentences }: { readonly title: string; readonly sentences: readonly string[] }): ReactNode {
-  return (
-    <div role="alert" className="photo-refused">
-      <h3>{title}</h3>
-      {sentences.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
-    </div>
-  );
-}
-
-interface SheetWordsProps {
-  readonly sheet: SheetInHand;
-  readonly hasChart: boolean;
-  readonly onByHand: () => void;
-}
-
-/** What is to be known of a sheet: why it has no chart, and the other way on; or what is doubtful of it. */
-function SheetWords({ sheet, hasChart, onByHand }: SheetWordsProps): ReactNode {
-  const { state, told } = sheet;
-  if (state === "waiting") return null;
-  if (state === "refused") return <Refused title={`${sheetName(sheet)} was not opened`} sentences={told} />;
-  if (!hasChart)
-    return (
-      <div role="alert" className="photo-refused">
-        <h3>No chart was found in {sheetName(sheet)}</h3>
-        {told.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        <p>If there is one, show where: its four corners, and how many stitches and rows lie between them.</p>
-        <div>
-          <button type="button" className="button strong" onClick={onByHand}>
-            Lay the grid by hand
-          </button>
-        </div>
-      </div>
-    );
-  return (
-    <details className="sheet-words">
-      <summary>
-        {sheetName(sheet)}: {told.length === 0 ? "read without a remark" : countWords(told.length, "remark")}
-      </summary>
-      {told.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
-      <p>
-        Another chart on it, or none of those found is right?{" "}
-        <button type="button" className="button" onClick={onByHand}>
-          Lay a grid by hand
-        </button>
-      </p>
-    </details>
-  );
-}
+const onwardWords = (charts: number): string => (charts === 1 ? "Use this chart" : `Use these ${charts} charts`);
 
 /** When the last file is read, what came of it is said once. */
 function useToldWhenRead({ sources, sheets, charts }: Reading, say: (sentence: string) => void): void {

@@ -30,14 +30,15 @@ export function PageChoice({ source, desk, done, onRead }: PageChoiceProps): Rea
     const made: string[] = [];
     const draw = async () => {
       for (let page = 1; page <= shown && live; page++) {
-        const blob = await desk.thumbnail({ id, file, page }, SMALL).catch(() => null);
+        const blob = await desk.thumbnail({ id, file, page }, SMALL);
         if (!live || !blob) continue;
         const address = URL.createObjectURL(blob);
         made.push(address);
         setPictures((now) => new Map(now).set(page, address));
       }
     };
-    void draw();
+    // A page that keeps the worker silent ends it: the pages can be read without their pictures.
+    draw().catch(() => undefined);
     return () => {
       live = false;
       for (const address of made) URL.revokeObjectURL(address);

@@ -1,10 +1,11 @@
 /** Yarns from a table: a file or pasted cells, read with a preview she corrects, held against her shelf, and put there in one act. */
-import { useEffect, useRef, type ReactNode } from "react";
+import { useCallback, useEffect, useRef, type ReactNode } from "react";
 import { useBench } from "../shell/bench.ts";
 import { DoorHead } from "../ui/DoorHead.tsx";
 import { useShelf } from "../stash/useShelf.ts";
 import "../style/table.css";
 import { useDrop } from "../ui/useDrop.ts";
+import { usePaste } from "../ui/usePaste.ts";
 import { ReadTable } from "./ReadTable.tsx";
 import { TableChoice } from "./TableChoice.tsx";
 import { useTable } from "./useTable.ts";
@@ -19,19 +20,19 @@ export function TableYarns({ onClose }: { readonly onClose: () => void }): React
   useEffect(() => {
     if (refused.length > 0) say(refused.join(" "));
   }, [refused, say]);
-  useEffect(() => {
-    const onPaste = (event: ClipboardEvent) => {
-      if (event.target instanceof HTMLTextAreaElement || event.target instanceof HTMLInputElement) return;
-      const [file] = event.clipboardData?.files ?? [];
-      const text = event.clipboardData?.getData("text/plain") ?? "";
-      if (!file && text.trim() === "") return;
-      event.preventDefault();
-      if (file) openFile(file);
-      else openText(text);
-    };
-    addEventListener("paste", onPaste);
-    return () => removeEventListener("paste", onPaste);
-  }, [openFile, openText]);
+  usePaste(
+    useCallback(
+      (pasted, target) => {
+        if (target instanceof HTMLTextAreaElement || target instanceof HTMLInputElement) return false;
+        const [file] = pasted.files;
+        const text = pasted.getData("text/plain");
+        if (file) openFile(file);
+        else if (text.trim() !== "") openText(text);
+        return file !== undefined || text.trim() !== "";
+      },
+      [openFile, openText],
+    ),
+  );
   const drop = useDrop((dropped) => {
     const [file] = dropped.files;
     const text = dropped.getData("text/plain");

@@ -1,24 +1,29 @@
-/** A hidden file field behind a button of one's own; the same file may be chosen twice. */
+/** A hidden file field behind a button of one's own; the same file may be chosen again. */
 import type { ReactNode, RefObject } from "react";
 
 interface FileInputProps {
   readonly picker: RefObject<HTMLInputElement | null>;
   readonly name: string;
   readonly accept: string;
-  readonly onFile: (file: File) => void;
+  /** One file at a time. */
+  readonly onFile?: (file: File) => void;
+  /** As many at once as she chooses. */
+  readonly onFiles?: (files: readonly File[]) => void;
 }
 
-export function FileInput({ picker, name, accept, onFile }: FileInputProps): ReactNode {
+export function FileInput({ picker, name, accept, onFile, onFiles }: FileInputProps): ReactNode {
   return (
     <input
       ref={picker}
       type="file"
+      multiple={onFiles !== undefined}
       hidden
       aria-label={name}
       accept={accept}
       onChange={(event) => {
-        const file = event.target.files?.[0];
-        if (file) onFile(file);
+        const files = [...(event.target.files ?? [])];
+        if (files[0]) onFile?.(files[0]);
+        if (files.length > 0) onFiles?.(files);
         event.target.value = "";
       }}
     />

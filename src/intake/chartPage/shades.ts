@@ -1,6 +1,6 @@
 /** What colour each kind of cell stands for: its ground, its sign's ink, what the key's words say, or a grey for want of any. */
 import { hexFromLab, labFromHex, type Lab } from "../../colour/lab.ts";
-import { shadeByWords } from "../colourWords.ts";
+import { shadeByKeyWords } from "../colourWords.ts";
 import type { ReadColour } from "../readChart.ts";
 import { hasSign } from "./key.ts";
 import type { CellLook } from "./paint.ts";
@@ -34,7 +34,7 @@ export function shadesOf(kinds: readonly ShadedKind[], page: string): ReadColour
     const hex = stated[kind] ?? null;
     const lab = hex === null ? null : labFromHex(hex);
     if (hex !== null && lab !== null) return { hex, lab, ...named };
-    const said = name === null ? null : shadeByWords([name]);
+    const said = name === null ? null : shadeByKeyWords(name);
     if (said)
       return { hex: hexFromLab(said.lab), lab: said.lab, ...named, uncertainty: said.uncertainty, assumed: true };
     const grey: Lab = [standIn(greys.indexOf(kind), greys.length), 0, 0];

@@ -2,7 +2,7 @@
 import type { Problem } from "../../base/problem.ts";
 import { isColourId, MOST_COLOURS } from "../../chart/text.ts";
 import { hexFromLab, type Lab } from "../../colour/lab.ts";
-import { shadeByWords } from "../colourWords.ts";
+import { shadeByKeyWords } from "../colourWords.ts";
 import { freeIds, type ReadChart, type ReadColour, type ReadSymbol } from "../readChart.ts";
 import { findShade } from "../statedShade.ts";
 import type { Key, KeyEntry } from "./keyLines.ts";
@@ -185,7 +185,7 @@ function shadeOf(
   // A table may hold the colours themselves, "#e8e2d2" in every cell.
   const own = findShade(token);
   if (own) return { name: entry?.name ?? null, shade: { hex: own.hex, lab: own.lab } };
-  const said = name === null ? null : shadeByWords([name]);
+  const said = name === null ? null : shadeByKeyWords(name);
   if (!said) return { name, shade: null };
   return { name, shade: { hex: hexFromLab(said.lab), lab: said.lab, uncertainty: said.uncertainty, assumed: true } };
 }

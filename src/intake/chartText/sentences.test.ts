@@ -140,10 +140,10 @@ describe("two charts of rows in words", () => {
 
 describe("the key", () => {
   it("gives a shade by a name, and says that it did", () => {
-    const { charts, problems } = readChartText("ABA\nBAB\nA: dark blue\nB = lichen stone\n");
+    const { charts, problems } = readChartText("ABA\nBAB\nA: dark blue\nB = harbour wall\n");
     // The ISCC-NBS centroid "dark blue" is #00304e (test/tables, NBS SP 440).
     expect(charts[0]!.colours.A).toMatchObject({ hex: "#00304e", name: "dark blue", assumed: true });
-    expect(charts[0]!.colours.B).toMatchObject({ name: "lichen stone", assumed: true });
+    expect(charts[0]!.colours.B).toMatchObject({ name: "harbour wall", assumed: true });
     expect(problems.map(problemSentence)).toEqual([
       'Colour A: expected a key line such as "A = #e8e2d2", found no shade; what its name says stands in.',
       'Colour B: expected a key line such as "B = #e8e2d2", found no colour; a grey stands in.',
