@@ -83,7 +83,7 @@ test("parts of one chart are put together, on a telephone", async ({ page }) => 
   await page.keyboard.press("Space");
   await noViolations(page);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-  await tabTo(page, page.getByRole("button", { name: "Go on with this chart" }));
+  await tabTo(page, page.getByRole("button", { name: "Use this chart" }));
   await page.keyboard.press("Enter");
   await expect(page.getByText("6 stitches × 8 rows")).toBeVisible();
   await expect(page.getByRole("textbox", { name: "Name of the chart" })).toBeFocused();

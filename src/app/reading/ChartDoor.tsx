@@ -19,7 +19,7 @@ import { changed, type SheetInHand } from "./reading.ts";
 import { SheetWords } from "./SheetWords.tsx";
 import { SourceList } from "./SourceList.tsx";
 import { useReading, type Progress, type Reading } from "./useReading.ts";
-import { countWords } from "./words.ts";
+import { countWords, onwardWords } from "./words.ts";
 
 export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactNode {
   const { say } = useBench();
@@ -241,8 +241,6 @@ const workOf = ({ stage, words, share }: Progress): { readonly words: string; re
   words: `${STAGES[stage]} ${words}…`,
   share,
 });
-
-const onwardWords = (charts: number): string => (charts === 1 ? "Use this chart" : `Use these ${charts} charts`);
 
 /** When the last file is read, what came of it is said once. */
 function useToldWhenRead({ sources, sheets, charts }: Reading, say: (sentence: string) => void): void {

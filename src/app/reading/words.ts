@@ -27,3 +27,6 @@ export const cellWords = (row: number, column: number): string => `row ${row}, s
 
 export const sizeWords = (columns: number, rows: number): string =>
   `${countWords(columns, "stitch", "stitches")} × ${countWords(rows, "row")}`;
+
+/** The button by which charts that were read go on. */
+export const onwardWords = (charts: number): string => (charts > 1 ? `Use these ${charts} charts` : "Use this chart");

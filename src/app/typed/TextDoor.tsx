@@ -6,7 +6,7 @@ import { joinCharts } from "../../intake/joinCharts.ts";
 import type { ReadCharts } from "../../intake/readChart.ts";
 import { textOfTable } from "../../intake/tableText.ts";
 import { AcceptChart } from "../reading/AcceptChart.tsx";
-import { countWords } from "../reading/words.ts";
+import { countWords, onwardWords } from "../reading/words.ts";
 import { useBench } from "../shell/bench.ts";
 import "../style/typed.css";
 import { DoorHead } from "../ui/DoorHead.tsx";
@@ -18,42 +18,55 @@ import { TypedCharts } from "./TypedCharts.tsx";
 
 const NOTHING: ReadCharts = { charts: [], problems: [] };
 
+/** What was written when she looked at something else: it waits for her as long as the page is open. */
+let left = "";
+
 export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNode {
   const { say } = useBench();
   const heading = useRef<HTMLHeadingElement>(null);
   const field = useRef<HTMLTextAreaElement>(null);
   const picker = useRef<HTMLInputElement>(null);
   const id = useId();
-  const [text, setText] = useState("");
+  const [text, setText] = useState(left);
+  useEffect(() => void (left = text), [text]);
   /** What was wrong with a file's letters. */
   const [lost, setLost] = useState<readonly Problem[]>([]);
-  const [left, setLeft] = useState<ReadonlySet<number>>(new Set());
+  const [unwanted, setUnwanted] = useState<ReadonlySet<number>>(new Set());
   const [isTogether, setTogether] = useState(false);
   const [isAccepting, setAccepting] = useState(false);
   const steady = useDeferredValue(text);
   const read = useMemo(() => (steady.trim() === "" ? NOTHING : readChartText(steady)), [steady]);
-  const taken = useMemo(() => read.charts.filter((_, at) => !left.has(at)), [read, left]);
+  const taken = useMemo(() => read.charts.filter((_, at) => !unwanted.has(at)), [read, unwanted]);
   const joined = useMemo(() => (taken.length > 1 ? joinCharts(taken) : null), [taken]);
   const charts = useMemo(() => (isTogether && joined ? [joined.chart] : taken), [isTogether, joined, taken]);
   useEffect(() => heading.current?.focus(), []);
 
   const write = (next: string): void => {
     setText(next);
-    setLeft(new Set());
+    setUnwanted(new Set());
     setTogether(false);
+  };
+  /** In place of what is there, as if it were typed: the browser's own way back gives that again. */
+  const replace = (next: string): void => {
+    const area = field.current;
+    if (!area || next === area.value) return;
+    area.focus();
+    area.select();
+    const isTyped = next === "" ? document.execCommand("delete") : document.execCommand("insertText", false, next);
+    if (!isTyped) write(next);
+    area.setSelectionRange(0, 0);
+    area.scrollTop = 0;
   };
   const open = async (file: File): Promise<void> => {
     const { value, problems } = textOfTable(new Uint8Array(await file.arrayBuffer()));
-    setLost(problems);
-    setAccepting(false);
-    write(value?.text ?? "");
     say(value ? `${file.name} is opened.` : `${file.name} is no text.`);
-    field.current?.focus();
+    if (value) replace(value.text);
+    setLost(problems);
   };
   const drop = useDrop((dropped) => {
     const [file] = dropped.files;
     if (file) void open(file);
-    else if (dropped.getData("text/plain") !== "") write(dropped.getData("text/plain"));
+    else if (dropped.getData("text/plain") !== "") replace(dropped.getData("text/plain"));
   });
   const goOn = (): void => {
     if (charts.length > 0) setAccepting(true);
@@ -75,18 +88,19 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
     <main className="typed" aria-labelledby={`${id}-title`} {...(isAccepting ? {} : drop)}>
       <DoorHead
         id={`${id}-title`}
-        title="A chart from text"
-        back="Back to the pattern"
+        title={isAccepting ? onwardWords(charts.length) : "A chart from text"}
+        back={isAccepting ? "Back to the text" : "Back to the pattern"}
         heading={heading}
-        onClose={onClose}
+        onClose={isAccepting ? backToText : onClose}
       />
       {isAccepting ? (
-        <>
-          <button type="button" className="button typed-back" onClick={backToText}>
-            Back to the text
-          </button>
-          <AcceptChart charts={charts} onDone={onClose} />
-        </>
+        <AcceptChart
+          charts={charts}
+          onDone={() => {
+            left = "";
+            onClose();
+          }}
+        />
       ) : (
         <div className="typed-work">
           <section className="typed-text">
@@ -128,8 +142,7 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
                   className="button"
                   onClick={() => {
                     setLost([]);
-                    write("");
-                    field.current?.focus();
+                    replace("");
                   }}
                 >
                   Empty it
@@ -144,10 +157,10 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
             </p>
             <TypedCharts
               charts={read.charts}
-              left={left}
+              left={unwanted}
               onTake={(at, isTaken) => {
                 setTogether(false);
-                setLeft((now) => new Set(isTaken ? [...now].filter((one) => one !== at) : [...now, at]));
+                setUnwanted((now) => new Set(isTaken ? [...now].filter((one) => one !== at) : [...now, at]));
               }}
             />
             {joined && (
@@ -161,7 +174,7 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
             )}
             {read.charts.length > 0 && (
               <button type="button" className="button strong" disabled={charts.length === 0} onClick={goOn}>
-                {charts.length > 1 ? "Go on with these charts" : "Go on with this chart"}
+                {onwardWords(charts.length)}
               </button>
             )}
             <TextProblems
