@@ -2,7 +2,8 @@
 import { readFileSync } from "node:fs";
 import AxeBuilder from "@axe-core/playwright";
 import { expect, test, type Locator, type Page } from "@playwright/test";
-import { deskGeometry, firstStitch, leftOf, topOf } from "../../src/app/drawing/deskGeometry.ts";
+import { deskGeometry, firstStitch } from "../../src/app/drawing/deskGeometry.ts";
+import { leftOf, topOf } from "../../src/app/pattern/laidChart.ts";
 import { openBench, tabTo, told } from "./journey.ts";
 
 const desk = (page: Page): Locator => page.getByRole("application");

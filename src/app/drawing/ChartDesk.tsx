@@ -49,7 +49,7 @@ function Desk({ chart, aspect }: { readonly chart: Chart; readonly aspect: numbe
     if (shown.current) shown.current.textContent = words || told.current;
   }, []);
   const desk = useDesk({ chart, painter, tell, note });
-  const view = useDeskView({ columns: desk.grid.width, rows: desk.grid.height, aspect });
+  const view = useDeskView({ columns: desk.grid.width, rows: desk.grid.height, aspect, worked: chart.worked });
   return (
     <div className="desk">
       <DeskTools tool={desk.tool} onTool={desk.takeTool} />

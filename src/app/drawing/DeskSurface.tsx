@@ -3,7 +3,7 @@ import { useEffect, useRef, type KeyboardEvent, type PointerEvent, type RefObjec
 import type { ReactNode } from "react";
 import type { Stitch } from "../../chart/draw.ts";
 import { createDeskPainter, type DeskPainter } from "./deskPainter.ts";
-import { stitchAt } from "./deskGeometry.ts";
+import { cellUnder } from "../pattern/laidChart.ts";
 import { stitchWords } from "./deskWords.ts";
 import type { Desk } from "./useDesk.ts";
 import type { ChartPoint, DeskView } from "./useDeskView.ts";
@@ -45,9 +45,10 @@ export function DeskSurface({ desk, view, painter, thick, name, onHover }: DeskS
         view: size,
         density,
         thick,
+        worked: desk.chart.worked,
       });
   };
-  useEffect(look, [geometry, size, density, thick]);
+  useEffect(look, [geometry, size, density, thick, desk.chart.worked]);
 
   const { zoomBy } = view;
   useEffect(() => {
@@ -116,7 +117,7 @@ function usePointers(desk: Desk, view: DeskView, onHover: (words: string) => voi
     if (!geometry || !scroller.current) return null;
     const box = scroller.current.getBoundingClientRect();
     const { scrollLeft, scrollTop } = scroller.current;
-    return stitchAt(geometry, event.clientX - box.left + scrollLeft, event.clientY - box.top + scrollTop);
+    return cellUnder(geometry, event.clientX - box.left + scrollLeft, event.clientY - box.top + scrollTop);
   };
   const twoPoints = (): { readonly x: number; readonly y: number; readonly apart: number } | null => {
     const [one, other] = [...down.current.values()];

@@ -1,15 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  deskGeometry,
-  everyNth,
-  firstStitch,
-  leftOf,
-  stitchAt,
-  topOf,
-  wholeStitch,
-  zoomWithin,
-} from "./deskGeometry.ts";
+import { cellUnder, leftOf, topOf } from "../pattern/laidChart.ts";
+import { deskGeometry, firstStitch, NUMBERS, stitchWindow, wholeStitch, zoomWithin } from "./deskGeometry.ts";
 
 const sizes = fc.record({
   columns: fc.integer({ min: 1, max: 400 }),
@@ -26,7 +18,7 @@ describe("where stitches lie on the desk", () => {
         const [row, column] = [(seed % size.rows) + 1, (seed % size.columns) + 1];
         const x = leftOf(geometry, column) + stitch / 2;
         const y = topOf(geometry, row) + geometry.row / 2;
-        expect(stitchAt(geometry, x, y)).toEqual([row, column]);
+        expect(cellUnder(geometry, x, y)).toEqual([row, column]);
       }),
       { seed: 7, numRuns: 200 },
     );
@@ -56,8 +48,14 @@ describe("where stitches lie on the desk", () => {
     );
   });
 
-  it("numbers stand 1, 2, 5, 10 … apart, as near as they have room", () => {
-    // By hand: 13 pixels are needed; a step has 20, 8, 3 and 0.3.
-    expect([20, 8, 3, 0.3].map((room) => everyNth(room, 13))).toEqual([1, 2, 5, 50]);
+  it("flat it has room for numbers at both sides, and no stitch is seen under them", () => {
+    const size = { columns: 40, rows: 30, aspect: 1, view: { width: 400, height: 300 }, worked: "flat" } as const;
+    const flat = deskGeometry(size, 20);
+    const round = deskGeometry({ ...size, worked: "round" }, 20);
+    expect(flat.left - round.left).toBe(NUMBERS.width);
+    expect(flat.width - round.width).toBe(NUMBERS.width);
+    // Scrolled into its middle, the chart goes on behind both.
+    expect(stitchWindow(flat, { x: 200, y: 0 }, size.view)).toMatchObject({ left: NUMBERS.width, right: 400 - NUMBERS.width }); // prettier-ignore
+    expect(stitchWindow(round, { x: 200, y: 0 }, size.view).left).toBe(0);
   });
 });

@@ -1,18 +1,10 @@
-/** Where stitches lie on the drawing desk, in CSS pixels from the top left of the whole chart with its margins. */
-import type { Stitch } from "../../chart/draw.ts";
+/** How large stitches are on the drawing desk, and where the chart lies in its window, in CSS pixels. */
+import type { Chart } from "../../chart/chart.ts";
+import { isNumberedLeft, leftOf, topOf, type LaidChart } from "../pattern/laidChart.ts";
 
-export interface DeskGeometry {
-  readonly columns: number;
-  readonly rows: number;
-  /** Width and height of a stitch. */
-  readonly stitch: number;
-  readonly row: number;
-  /** The chart's top left corner. */
-  readonly left: number;
-  readonly top: number;
-  /** The chart with its margins; never smaller than the view. */
-  readonly width: number;
-  readonly height: number;
+export interface DeskGeometry extends LaidChart {
+  /** Room for numbers at the left edge; 0 where none stand there. */
+  readonly before: number;
 }
 
 /** CSS pixels a stitch: below the least it is no mark any more, above the most nothing is gained. Our choice. */
@@ -22,7 +14,7 @@ const STITCH_MOST = 64;
 const STITCH_COMFORT = 26;
 /** Below this a chart is looked at, not drawn in: it begins larger than the view. Our choice. */
 const STITCH_DRAWABLE = 7;
-/** Room for the numbers at the right edge and below. */
+/** Room for the numbers at an edge and below. */
 export const NUMBERS = { width: 34, height: 20 };
 const MARGIN = 8;
 
@@ -34,44 +26,53 @@ interface DeskSize {
   /** Height of a stitch over its width. */
   readonly aspect: number;
   readonly view: { readonly width: number; readonly height: number };
+  readonly worked?: Chart["worked"];
 }
 
+const numbersBefore = ({ worked }: DeskSize): number => (isNumberedLeft(worked) ? NUMBERS.width : 0);
+
 /** @param stitch CSS pixels wide */
-export function deskGeometry({ columns, rows, aspect, view }: DeskSize, stitch: number): DeskGeometry {
+export function deskGeometry(size: DeskSize, stitch: number): DeskGeometry {
+  const { columns, rows, aspect, view } = size;
+  const before = numbersBefore(size);
   const row = stitch * aspect;
-  const wide = columns * stitch + NUMBERS.width + 2 * MARGIN;
+  const wide = before + columns * stitch + NUMBERS.width + 2 * MARGIN;
   const high = rows * row + NUMBERS.height + 2 * MARGIN;
   const [width, height] = [Math.max(view.width, wide), Math.max(view.height, high)];
   // A chart that is smaller than the view lies in its middle, on whole pixels so that its lines are sharp.
-  const left = Math.round((width - wide) / 2) + MARGIN;
+  const left = Math.round((width - wide) / 2) + MARGIN + before;
   const top = Math.round((height - high) / 2) + MARGIN;
-  return { columns, rows, stitch, row, left, top, width, height };
+  return { columns, rows, stitch, row, left, top, width, height, before };
 }
 
+/** The stitch at which the chart's whole width is in view. */
+const wideStitch = (size: DeskSize): number =>
+  (size.view.width - numbersBefore(size) - NUMBERS.width - 2 * MARGIN) / size.columns;
+
 /** The stitch at which all of the chart is in view. */
-export function wholeStitch({ columns, rows, aspect, view }: DeskSize): number {
-  const wide = (view.width - NUMBERS.width - 2 * MARGIN) / columns;
-  const high = (view.height - NUMBERS.height - 2 * MARGIN) / (rows * aspect);
-  return zoomWithin(Math.min(wide, high, STITCH_COMFORT));
+export function wholeStitch(size: DeskSize): number {
+  const high = (size.view.height - NUMBERS.height - 2 * MARGIN) / (size.rows * size.aspect);
+  return zoomWithin(Math.min(wideStitch(size), high, STITCH_COMFORT));
 }
+
+/** The stitch at which its width is in view, no larger than need be. */
+export const widthStitch = (size: DeskSize): number => Math.min(firstStitch(size), wideStitch(size));
 
 /** Where she begins: the chart's width in view if stitches are then large enough to draw, otherwise larger. */
 export function firstStitch(size: DeskSize): number {
-  const wide = Math.floor((size.view.width - NUMBERS.width - 2 * MARGIN) / size.columns);
+  const wide = Math.floor(wideStitch(size));
   return zoomWithin(Math.min(STITCH_COMFORT, wide >= STITCH_DRAWABLE ? wide : STITCH_DRAWABLE + 3));
 }
 
-/** The stitch under a point, which may lie off the chart. */
-export function stitchAt({ columns, rows, stitch, row, left, top }: DeskGeometry, x: number, y: number): Stitch {
-  return [rows - Math.floor((y - top) / row), columns - Math.floor((x - left) / stitch)];
-}
-
-export const leftOf = ({ columns, stitch, left }: DeskGeometry, column: number): number =>
-  left + (columns - column) * stitch;
-export const topOf = ({ rows, row, top }: DeskGeometry, at: number): number => top + (rows - at) * row;
-
-/** Numbers of which each has room: 1, 2, 5, 10, 20 … @param room CSS pixels for one step */
-export function everyNth(room: number, needed: number): number {
-  for (let power = 1; ; power *= 10)
-    for (const step of [power, 2 * power, 5 * power]) if (step * room >= needed) return step;
+/** The part of the window in which stitches are seen: what its numbers leave, and no more than the chart fills. */
+export function stitchWindow(
+  geometry: DeskGeometry,
+  scroll: { readonly x: number; readonly y: number },
+  view: { readonly width: number; readonly height: number },
+): { readonly left: number; readonly right: number; readonly bottom: number } {
+  return {
+    left: geometry.before === 0 ? 0 : Math.max(geometry.before, geometry.left - scroll.x),
+    right: Math.min(view.width - NUMBERS.width, leftOf(geometry, 0) - scroll.x),
+    bottom: Math.min(view.height - NUMBERS.height, topOf(geometry, 0) - scroll.y),
+  };
 }

@@ -1,6 +1,8 @@
 /** Paints the chart on the desk: stitches, lines and numbers, all of it or only the part that has changed. */
-import { everyNth, leftOf, NUMBERS, topOf, type DeskGeometry } from "./deskGeometry.ts";
+import type { Chart } from "../../chart/chart.ts";
 import type { Region } from "../../chart/draw.ts";
+import { everyNth, leftOf, rowNumbers, topOf } from "../pattern/laidChart.ts";
+import { stitchWindow, type DeskGeometry } from "./deskGeometry.ts";
 
 export interface DeskScene {
   readonly geometry: DeskGeometry;
@@ -12,6 +14,8 @@ export interface DeskScene {
   readonly picture: HTMLCanvasElement;
   /** A thick line after so many stitches and rows; 0: none. */
   readonly thick: number;
+  /** Round or flat: at which side rows are numbered. */
+  readonly worked: Chart["worked"];
 }
 
 const ROOM = "#a8a8a8";
@@ -30,16 +34,13 @@ export function paintDesk(context: CanvasRenderingContext2D, scene: DeskScene, c
   const { geometry, scroll, view, density } = scene;
   context.setTransform(density, 0, 0, density, 0, 0);
   context.save();
-  const seen = {
-    width: Math.min(view.width - NUMBERS.width, leftOf(geometry, 0) - scroll.x),
-    height: Math.min(view.height - NUMBERS.height, topOf(geometry, 0) - scroll.y),
-  };
+  const seen = stitchWindow(geometry, scroll, view);
   if (changed) {
     const snap = (value: number): number => Math.round(value * density) / density;
-    const left = snap(leftOf(geometry, changed.columns[1]) - scroll.x);
+    const left = Math.max(seen.left, snap(leftOf(geometry, changed.columns[1]) - scroll.x));
     const top = snap(topOf(geometry, changed.rows[1]) - scroll.y);
-    const right = Math.min(seen.width, snap(leftOf(geometry, changed.columns[0] - 1) - scroll.x) + 1);
-    const bottom = Math.min(seen.height, snap(topOf(geometry, changed.rows[0] - 1) - scroll.y) + 1);
+    const right = Math.min(seen.right, snap(leftOf(geometry, changed.columns[0] - 1) - scroll.x) + 1);
+    const bottom = Math.min(seen.bottom, snap(topOf(geometry, changed.rows[0] - 1) - scroll.y) + 1);
     if (right <= left || bottom <= top) return context.restore();
     context.beginPath();
     context.rect(left - 1, top - 1, right - left + 1, bottom - top + 1);
@@ -47,7 +48,7 @@ export function paintDesk(context: CanvasRenderingContext2D, scene: DeskScene, c
   } else context.clearRect(0, 0, view.width, view.height);
   context.save();
   context.beginPath();
-  context.rect(0, 0, Math.max(0, seen.width + 1), Math.max(0, seen.height + 1));
+  context.rect(seen.left, 0, Math.max(0, seen.right + 1 - seen.left), Math.max(0, seen.bottom + 1));
   context.clip();
   paintStitches(context, scene);
   context.restore();
@@ -117,26 +118,28 @@ function hatch(context: CanvasRenderingContext2D): CanvasPattern | null {
 }
 
 /** Beside the chart, or at the edge of the view where the chart goes on. */
-function paintNumbers(context: CanvasRenderingContext2D, { geometry, scroll, view }: DeskScene): void {
+function paintNumbers(context: CanvasRenderingContext2D, scene: DeskScene): void {
+  const { geometry, scroll, view, worked } = scene;
   const { columns, rows, stitch, row } = geometry;
-  const x = Math.min(view.width - NUMBERS.width, leftOf(geometry, 0) - scroll.x) + 2;
-  const y = Math.min(view.height - NUMBERS.height, topOf(geometry, 0) - scroll.y) + 2;
+  const seen = stitchWindow(geometry, scroll, view);
+  const y = seen.bottom + 2;
   context.font = `500 11px ${FONT}`;
   context.fontVariantCaps = "normal";
   context.fillStyle = QUIET;
   context.textBaseline = "middle";
-  context.textAlign = "left";
-  const everyRow = everyNth(row, 13);
+  const side = rowNumbers(geometry, worked, 13);
   for (let at = 1; at <= rows; at++) {
     const middle = topOf(geometry, at) + row / 2 - scroll.y;
-    if ((at !== 1 && at % everyRow !== 0) || middle < 4 || middle > y) continue;
-    context.fillText(String(at), x + 4, middle + 0.5);
+    const where = side(at);
+    if (where === null || middle < 4 || middle > y) continue;
+    context.textAlign = where === "left" ? "right" : "left";
+    context.fillText(String(at), where === "left" ? seen.left - 6 : seen.right + 6, middle + 0.5);
   }
   context.textAlign = "center";
   const everyColumn = everyNth(stitch, columns > 99 ? 28 : 22);
   for (let at = 1; at <= columns; at++) {
     const middle = leftOf(geometry, at) + stitch / 2 - scroll.x;
-    if ((at !== 1 && at % everyColumn !== 0) || middle < 4 || middle > x) continue;
+    if ((at !== 1 && at % everyColumn !== 0) || middle < seen.left + 4 || middle > seen.right + 2) continue;
     context.fillText(String(at), middle, y + 9);
   }
 }

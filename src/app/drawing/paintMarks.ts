@@ -1,7 +1,8 @@
 /** Paints what lies over the chart: what is chosen, the line of mirroring, and where the keys are. */
 import { holds, type Region, type Selection, type Stitch } from "../../chart/draw.ts";
 import type { Grid } from "../../chart/chart.ts";
-import { leftOf, NUMBERS, topOf, type DeskGeometry } from "./deskGeometry.ts";
+import { leftOf, topOf } from "../pattern/laidChart.ts";
+import { stitchWindow, type DeskGeometry } from "./deskGeometry.ts";
 import type { DeskScene } from "./paintDesk.ts";
 
 export interface DeskMarks {
@@ -23,7 +24,9 @@ export function paintMarks(context: CanvasRenderingContext2D, scene: DeskScene, 
   context.clearRect(0, 0, view.width, view.height);
   context.save();
   context.beginPath();
-  context.rect(0, 0, view.width - NUMBERS.width + 3, view.height - NUMBERS.height + 3);
+  const seen = stitchWindow(geometry, scroll, view);
+  const from = Math.max(0, seen.left - 3);
+  context.rect(from, 0, seen.right + 3 - from, seen.bottom + 3);
   context.clip();
   context.translate(-scroll.x, -scroll.y);
   const { grid, selection, held, mirror, cursor } = marks;

@@ -1,13 +1,15 @@
 /** How the chart is looked at on the desk: its size, what is in view, and how both are changed. */
-import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from "react";
+import { useCallback, useLayoutEffect, useMemo, useRef, useState, type RefObject } from "react";
 import type { Stitch } from "../../chart/draw.ts";
+import type { Chart } from "../../chart/chart.ts";
+import { leftOf, topOf } from "../pattern/laidChart.ts";
+import { useViewSize } from "../ui/useViewSize.ts";
 import {
   deskGeometry,
   firstStitch,
-  leftOf,
   NUMBERS,
-  topOf,
   wholeStitch,
+  widthStitch,
   zoomWithin,
   type DeskGeometry,
 } from "./deskGeometry.ts";
@@ -47,28 +49,18 @@ export function useDeskView(chart: {
   readonly columns: number;
   readonly rows: number;
   readonly aspect: number;
+  readonly worked: Chart["worked"];
 }): DeskView {
-  const { columns, rows, aspect } = chart;
+  const { columns, rows, aspect, worked } = chart;
   const scroller = useRef<HTMLDivElement>(null);
-  const [size, setSize] = useState<{ readonly width: number; readonly height: number } | null>(null);
-  const [density, setDensity] = useState(() => window.devicePixelRatio || 1);
+  const { size, density } = useViewSize(scroller);
   const [zoom, setZoom] = useState<number | null>(null);
 
-  useEffect(() => {
-    const element = scroller.current!;
-    const observer = new ResizeObserver(() => {
-      setSize({ width: element.clientWidth, height: element.clientHeight });
-      setDensity(window.devicePixelRatio || 1);
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
-
-  const geometry = useMemo(() => {
-    if (!size || size.width === 0) return null;
-    const whole = { columns, rows, aspect, view: size };
-    return deskGeometry(whole, zoom ?? firstStitch(whole));
-  }, [columns, rows, aspect, size, zoom]);
+  const whole = useMemo(
+    () => (size && size.width > 0 ? { columns, rows, aspect, view: size, ...(worked && { worked }) } : null),
+    [columns, rows, aspect, worked, size],
+  );
+  const geometry = useMemo(() => whole && deskGeometry(whole, zoom ?? firstStitch(whole)), [whole, zoom]);
   const now = useRef(geometry);
   now.current = geometry;
 
@@ -132,19 +124,18 @@ export function useDeskView(chart: {
     [hold, placeUnder],
   );
   const fit = (stitch: (size: Parameters<typeof wholeStitch>[0]) => number): void => {
-    if (!size) return;
-    const place = placeUnder(middle());
-    if (place) hold(place, stitch({ columns, rows, aspect, view: size }), middle());
+    const place = whole && placeUnder(middle());
+    if (place) hold(place, stitch(whole), middle());
   };
   const bringIntoView = useCallback((stitch: Stitch) => {
     const element = scroller.current;
     if (!element || !now.current) return;
     const { stitch: wide, row: high } = now.current;
     const [x, y] = [leftOf(now.current, stitch[1]), topOf(now.current, stitch[0])];
-    const into = (from: number, view: number, start: number, length: number): number =>
-      Math.max(start + 2 * length - view, Math.min(from, start - length));
-    element.scrollLeft = into(element.scrollLeft, element.clientWidth - NUMBERS.width, x, wide);
-    element.scrollTop = into(element.scrollTop, element.clientHeight - NUMBERS.height, y, high);
+    const into = (from: number, view: number, start: number, length: number, before: number): number =>
+      Math.max(start + 2 * length - view, Math.min(from, start - length - before));
+    element.scrollLeft = into(element.scrollLeft, element.clientWidth - NUMBERS.width, x, wide, now.current.before);
+    element.scrollTop = into(element.scrollTop, element.clientHeight - NUMBERS.height, y, high, 0);
   }, []);
 
   return {
@@ -154,7 +145,7 @@ export function useDeskView(chart: {
     density,
     zoomBy,
     seeWhole: () => fit(wholeStitch),
-    seeWidth: () => fit((whole) => Math.min(firstStitch(whole), (whole.view.width - NUMBERS.width - 16) / columns)),
+    seeWidth: () => fit(widthStitch),
     hold,
     placeUnder,
     bringIntoView,

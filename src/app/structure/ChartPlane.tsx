@@ -4,7 +4,9 @@ import type { Chart } from "../../chart/chart.ts";
 import type { Gauge } from "../../garment/gauge.ts";
 import type { BuiltBand, BuiltChart } from "../worker/api.ts";
 import { Icon } from "../ui/Icon.tsx";
-import { placeAt, planeOf, topOf } from "./planeGeometry.ts";
+import { topOf } from "../pattern/laidChart.ts";
+import { useViewSize } from "../ui/useViewSize.ts";
+import { placeAt, planeOf } from "./planeGeometry.ts";
 import { chartPicture, paintPlane, type PlaneScene } from "./planePaint.ts";
 
 interface ChartPlaneProps {
@@ -38,24 +40,17 @@ export function ChartPlane({
 }: ChartPlaneProps): ReactNode {
   const scroller = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
-  const [size, setSize] = useState<{ width: number; height: number } | null>(null);
-  const [density, setDensity] = useState(1);
+  const { size, density } = useViewSize(scroller);
   const [scroll, setScroll] = useState({ x: 0, y: 0 });
   const [zoom, setZoom] = useState(1);
-  useEffect(() => {
-    const element = scroller.current!;
-    const observer = new ResizeObserver(() => {
-      setSize({ width: element.clientWidth, height: element.clientHeight });
-      setDensity(window.devicePixelRatio || 1);
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
-
   const plane = useMemo(
     () =>
       size && size.width > 0
-        ? planeOf({ columns: chart.rows[0]!.length, rows: chart.rows.length }, gauge, { view: size.width, zoom })
+        ? planeOf(
+            { columns: chart.rows[0]!.length, rows: chart.rows.length, ...(chart.worked && { worked: chart.worked }) },
+            gauge,
+            { view: size.width, zoom },
+          )
         : null,
     [chart, gauge, size, zoom],
   );
@@ -80,7 +75,19 @@ export function ChartPlane({
   useEffect(() => {
     const context = canvas.current?.getContext("2d");
     if (context && plane && size)
-      paintPlane(context, { plane, chart: picture, hexOf, built, framed, marks, stitch, scroll, size, density });
+      paintPlane(context, {
+        plane,
+        chart: picture,
+        hexOf,
+        built,
+        framed,
+        marks,
+        stitch,
+        scroll,
+        size,
+        density,
+        worked: chart.worked,
+      });
   });
 
   return (

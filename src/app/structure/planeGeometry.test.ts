@@ -1,6 +1,7 @@
 /** The plane by hand: knitters' rows and columns, and the shape of a stitch. */
 import { describe, expect, it } from "vitest";
-import { leftOf, LEFT, placeAt, planeOf, RIGHT, topOf } from "./planeGeometry.ts";
+import { leftOf, topOf } from "../pattern/laidChart.ts";
+import { LEFT, placeAt, planeOf, RIGHT } from "./planeGeometry.ts";
 
 const gauge = { stitches: 28, rows: 30 };
 
@@ -17,11 +18,11 @@ describe("the plane", () => {
   });
 
   it("stands in the middle of a view that is wider", () => {
-    // 24 stitches of 16 pixels and what is beside them leave 116 of 600: half of it on each side.
-    expect(LEFT + RIGHT).toBe(100);
+    // 24 stitches of 16 pixels and what is beside them leave 114 of 600: half of it on each side.
+    expect(LEFT + RIGHT).toBe(102);
     expect(planeOf({ columns: 24, rows: 9 }, gauge, { view: 600, zoom: 1 })).toMatchObject({
-      left: LEFT + 58,
-      width: 542,
+      left: LEFT + 57,
+      width: 543,
     });
   });
 

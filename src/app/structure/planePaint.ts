@@ -1,6 +1,8 @@
 /** Draws a chart with what is known of it: bands and rows' roles beside it, and on it lines of mirroring, middles, catches or one stitch. */
 import type { BuiltBand, BuiltChart } from "../worker/api.ts";
-import { leftOf, topOf, type Plane } from "./planeGeometry.ts";
+import type { Chart } from "../../chart/chart.ts";
+import { leftOf, rowNumbers, topOf } from "../pattern/laidChart.ts";
+import { NUMBER, type Plane } from "./planeGeometry.ts";
 
 export interface PlaneScene {
   readonly plane: Plane;
@@ -15,6 +17,8 @@ export interface PlaneScene {
   readonly scroll: { readonly x: number; readonly y: number };
   readonly size: { readonly width: number; readonly height: number };
   readonly density: number;
+  /** Round or flat: at which side rows are numbered. */
+  readonly worked: Chart["worked"];
 }
 
 const ROOM = "#d4d4d4";
@@ -84,7 +88,7 @@ function paintBands(
   { plane, framed }: PlaneScene,
   bands: readonly BuiltBand[],
 ): void {
-  const left = plane.left - GAP - BAR;
+  const left = plane.left - plane.before - GAP - BAR;
   bands.forEach((band) => {
     const [top, bottom] = [topOf(plane, band.rows[1]), topOf(plane, band.rows[0] - 1)];
     const height = Math.max(1, bottom - top - (bottom - top > 4 ? 1 : 0));
@@ -108,7 +112,7 @@ function paintBands(
 function paintRoles(context: CanvasRenderingContext2D, scene: PlaneScene, { rows, bands }: BuiltChart): void {
   const { plane, hexOf } = scene;
   const [from, to] = rowsInView(scene);
-  const left = plane.left + plane.columns * plane.stitch + GAP;
+  const left = plane.left + plane.columns * plane.stitch + NUMBER + GAP;
   const crossed = new Set(bands.flatMap((band) => band.crossed));
   for (const { row, kind, ground, pattern } of rows.slice(from - 1, to)) {
     const top = topOf(plane, row);
@@ -146,16 +150,19 @@ function paintRoles(context: CanvasRenderingContext2D, scene: PlaneScene, { rows
 const NUMBER_APART = 14;
 
 function paintNumbers(context: CanvasRenderingContext2D, scene: PlaneScene): void {
-  const { plane } = scene;
-  const every = [5, 10, 20, 50, 100].find((step) => step * plane.row >= NUMBER_APART) ?? 200;
+  const { plane, worked } = scene;
   const [from, to] = rowsInView(scene);
+  const side = rowNumbers(plane, worked, NUMBER_APART);
   context.fillStyle = INK;
   context.font = "11px Bench, sans-serif";
-  context.textAlign = "right";
   context.textBaseline = "middle";
-  for (let row = from; row <= to; row++)
-    if (row === 1 || row % every === 0)
-      context.fillText(String(row), plane.left - GAP - BAR - 5, topOf(plane, row) + plane.row / 2);
+  for (let row = from; row <= to; row++) {
+    const where = side(row);
+    if (where === null) continue;
+    context.textAlign = where === "left" ? "right" : "left";
+    const x = where === "left" ? plane.left - 5 : leftOf(plane, 0) + 5;
+    context.fillText(String(row), x, topOf(plane, row) + plane.row / 2);
+  }
 }
 
 /** Black with white around it: seen on any colour. */
