@@ -12,6 +12,7 @@ import { boxHeight, boxWidth, distanceBetween, piecesOf, type Box, type Piece } 
 import { regionsOf, type Region } from "./chartPage/regions.ts";
 import { shadesOf } from "./chartPage/shades.ts";
 import { signPicture } from "./chartPage/signPicture.ts";
+import { filledStamps } from "./chartPage/stamps.ts";
 import { titleOf } from "./chartPage/title.ts";
 import { uprightPage } from "./chartPage/upright.ts";
 import { wordsOf, type Words } from "./chartPage/words.ts";
@@ -62,7 +63,8 @@ type Drawn = Parameters<typeof paintCells>[1];
 
 /** Null where the cells are no chart's: a table of words, squared paper with nothing on it. */
 function chartIn(given: Region, drawn: Drawn): FoundChart | null {
-  const first = paintCells(given, drawn);
+  const pieces = given.stamps ? filledStamps(drawn.pieces, { ...given, stamps: given.stamps }) : drawn.pieces;
+  const first = paintCells(given, { ...drawn, pieces });
   const texts = first.cells.map(textOf);
   const [columns0, rows0] = [given.across.length - 1, given.down.length - 1];
   const sides = numberedSides(texts, columns0, rows0);
@@ -73,7 +75,7 @@ function chartIn(given: Region, drawn: Drawn): FoundChart | null {
   };
   const [columns, rows] = [region.across.length - 1, region.down.length - 1];
   if (columns < 2 || rows < 2 || columns * rows < LEAST_CELLS) return null;
-  const painted = isCut ? paintCells(region, drawn) : first;
+  const painted = isCut ? paintCells(region, { ...drawn, pieces }) : first;
   const kinds = kindsOf(painted.cells);
   const missing = missingCells(painted, columns, rows);
   const shown = new Set(kinds.of.filter((_, cell) => !missing[cell]));

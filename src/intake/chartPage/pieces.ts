@@ -39,6 +39,15 @@ export function piecesOf(shapes: readonly PageShape[]): Piece[] {
 export const boxWidth = ({ left, right }: Box): number => right - left;
 export const boxHeight = ({ top, bottom }: Box): number => bottom - top;
 
+export const boxMiddle = ({ left, right, top, bottom }: Box): [x: number, y: number] => [
+  (left + right) / 2,
+  (top + bottom) / 2,
+];
+
+/** Whether it is so narrow that it is a line. */
+export const isThin = (box: Box): boolean =>
+  Math.min(boxWidth(box), boxHeight(box)) < 0.1 * Math.max(boxWidth(box), boxHeight(box));
+
 export function boxOfRuns(runs: readonly (readonly Point[])[]): Box {
   let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const run of runs)

@@ -1,12 +1,16 @@
 /** Where on a page charts may be: pieces that touch one another or lie on one ground, with rows and columns through them. */
 import { edgesOf } from "./edges.ts";
 import { nearestLine, offSteps, stepsOfAll, stepsOfLines, type Steps } from "./lattice.ts";
-import { boxAround, boxHeight, boxWidth, type Box, type Piece } from "./pieces.ts";
+import { boxHeight, boxMiddle, boxWidth, isThin, type Box, type Piece } from "./pieces.ts";
+import { regionsOfStamps } from "./stamps.ts";
+import { binned, touching } from "./touching.ts";
 
 export interface Region {
   /** x of the lines between columns and y of those between rows, in order. */
   readonly across: readonly number[];
   readonly down: readonly number[];
+  /** Pieces that fill their cells however small they are drawn; none where left out. */
+  readonly stamps?: ReadonlySet<Piece>;
 }
 
 /** From pieces in the order of painting; the page's own ground is no piece of a chart. */
@@ -21,14 +25,18 @@ export function regionsOf(
   );
   const grounds = groundsOf(built);
   const small = built.filter((piece) => !grounds.includes(piece));
-  const regions: Region[] = [];
-  const used = new Set<Piece>();
+  const upright = pieces.filter(({ box }) => boxWidth(box) * boxHeight(box) < PAGE * area);
+  const regions: Region[] = [...regionsOfStamps(upright, { apart: true })];
+  const used = new Set<Piece>(built.filter(({ box }) => regions.some((region) => lies(box, region))));
   // A ground with cells here and there on it is a chart as wide as the ground, if it goes by the same steps.
   for (const ground of grounds) {
     const inside = small.filter((piece) => !used.has(piece) && within(piece.box, ground.box));
     if (inside.length < LEAST_PIECES) continue;
-    const region = regionOf([ground, ...inside]);
-    if (!region || !fits(region, ground.box)) continue;
+    const region = regionOnGround(
+      ground,
+      inside.filter(({ box }) => !isFrameOf(ground.box, box)),
+    );
+    if (!region) continue;
     regions.push(region);
     for (const piece of inside) used.add(piece);
   }
@@ -36,6 +44,7 @@ export function regionsOf(
     const region = group.length < LEAST_PIECES ? null : regionOf(group);
     if (region) regions.push(region);
   }
+  if (regions.length === 0) regions.push(...regionsOfStamps(upright, { apart: false }));
   if (regions.length === 0) {
     const left = small.filter(({ kind, isBox }) => kind === "area" && isBox);
     for (const group of touching(left, SCATTERED)) {
@@ -46,6 +55,12 @@ export function regionsOf(
   return regions.filter(
     (region, index) => !regions.some((other, at) => at !== index && holds(other, region, at < index)),
   );
+}
+
+/** Whether most of a piece lies in a chart that is found. */
+function lies(box: Box, { across, down }: Region): boolean {
+  const [x, y] = boxMiddle(box);
+  return x > across[0]! && x < across.at(-1)! && y > down[0]! && y < down.at(-1)!;
 }
 
 function regionOf(pieces: readonly Piece[]): Region | null {
@@ -65,8 +80,18 @@ function axisSteps(pieces: readonly Piece[], axis: "x" | "y"): Steps | null {
   const edges = edgesOf(pieces, axis);
   if (edges.length < 3) return null;
   const lines = stepsOfLines(edges);
-  if (lines && offSteps(edgesOf(outsideCells(pieces, lines, axis), axis), lines) <= STRAY) return lines;
-  return stepsOfAll(edges) ?? lines;
+  const stray = lines ? offSteps(edgesOf(outsideCells(pieces, lines, axis), axis), lines) : 1;
+  if (lines && stray <= STRAY) return lines;
+  const all = stepsOfAll(edges);
+  // A frame or a shadow beside the chart makes a step or two of smaller ones; rows and columns of a chart make many.
+  return all && lines && stray <= STRAY_FRAMES && takenBetween(all, lines) < FRAMES ? lines : (all ?? lines);
+}
+
+/** Part of the smaller steps' places, those of the larger ones left out, at which an edge lies. */
+function takenBetween(small: Steps, large: Steps): number {
+  const places = small.lines.length - large.lines.length;
+  const taken = small.taken * small.lines.length - large.taken * large.lines.length;
+  return places <= 0 ? 1 : taken / places;
 }
 
 /** All but the pieces that stand in the middle of one step, which are signs. */
@@ -92,19 +117,17 @@ function withoutSigns(pieces: readonly Piece[]): Piece[] {
   );
   return pieces.filter((piece) => {
     const [width, height] = [boxWidth(piece.box), boxHeight(piece.box)];
-    const [x, y] = middleOf(piece.box);
+    const [x, y] = boxMiddle(piece.box);
     return !bins.near(piece.box).some(({ box, order }) => {
       if (order > piece.order || !within(piece.box, box)) return false;
       const [wide, high] = [boxWidth(box), boxHeight(box)];
       const least = Math.min(wide, high);
       if (width > 0.9 * least || height > 0.9 * least || least > 5 * Math.max(width, height)) return false;
-      const [midX, midY] = middleOf(box);
+      const [midX, midY] = boxMiddle(box);
       return high <= wide ? Math.abs(y - midY) < 0.2 * high : Math.abs(x - midX) < 0.2 * wide;
     });
   });
 }
-
-const middleOf = ({ left, right, top, bottom }: Box): [number, number] => [(left + right) / 2, (top + bottom) / 2];
 
 /** Boxes with many smaller pieces on them, the smallest first. */
 function groundsOf(pieces: readonly Piece[]): Piece[] {
@@ -125,9 +148,6 @@ function groundsOf(pieces: readonly Piece[]): Piece[] {
     .sort((one, other) => boxWidth(one.box) * boxHeight(one.box) - boxWidth(other.box) * boxHeight(other.box));
 }
 
-const isThin = (box: Box): boolean =>
-  Math.min(boxWidth(box), boxHeight(box)) < 0.1 * Math.max(boxWidth(box), boxHeight(box));
-
 function within(inner: Box, outer: Box): boolean {
   const slack = 0.1 * Math.min(boxWidth(inner) + boxHeight(inner), boxWidth(outer), boxHeight(outer));
   return (
@@ -138,14 +158,51 @@ function within(inner: Box, outer: Box): boolean {
   );
 }
 
-/** Whether a ground ends where the chart's cells do. */
-function fits({ across, down }: Region, ground: Box): boolean {
-  const near = (lines: readonly number[], from: number, to: number): boolean => {
-    const slack = (0.25 * (lines.at(-1)! - lines[0]!)) / (lines.length - 1);
-    return Math.abs(lines[0]! - from) <= slack && Math.abs(lines.at(-1)! - to) <= slack;
-  };
-  return near(across, ground.left, ground.right) && near(down, ground.top, ground.bottom);
+/** The chart that is as large as its ground; null where cells only lie on one, as on a card. */
+function regionOnGround(ground: Piece, inside: readonly Piece[]): Region | null {
+  const region = regionOf(inside);
+  if (!region) {
+    const together = regionOf([ground, ...inside]);
+    return together && endsWith(together.across, ground.box.left, ground.box.right) && endsWith(together.down, ground.box.top, ground.box.bottom) ? together : null; // prettier-ignore
+  }
+  const across = grownTo(region.across, ground.box.left, ground.box.right);
+  const down = grownTo(region.down, ground.box.top, ground.box.bottom);
+  return across && down && { across, down };
 }
+
+/** Whether a line is one side of a ground's own frame. */
+const isFrameOf = (ground: Box, box: Box): boolean =>
+  isThin(box) &&
+  (boxWidth(box) > FRAME * boxWidth(ground)
+    ? Math.min(Math.abs(box.top - ground.top), Math.abs(box.bottom - ground.bottom)) <= boxHeight(box)
+    : boxHeight(box) > FRAME * boxHeight(ground) &&
+      Math.min(Math.abs(box.left - ground.left), Math.abs(box.right - ground.right)) <= boxWidth(box));
+
+/** Whether a ground ends where the chart's cells do. */
+function endsWith(lines: readonly number[], from: number, to: number): boolean {
+  const slack = END * pitchOf(lines);
+  return Math.abs(lines[0]! - from) <= slack && Math.abs(lines.at(-1)! - to) <= slack;
+}
+
+/** Lines led on to the ends of a ground on which rows and columns of bare ground lie about the cells; null where it ends between two. */
+function grownTo(lines: readonly number[], from: number, to: number): number[] | null {
+  const pitch = pitchOf(lines);
+  const more = (distance: number): number | null => {
+    const steps = Math.round(distance / pitch);
+    // Next to the cells a line's own width may lie between; further off it must be whole steps, and no margin.
+    const slack = (steps === 0 ? END : WHOLE_STEPS) * pitch;
+    return steps >= 0 && Math.abs(distance - steps * pitch) <= slack ? steps : null;
+  };
+  const [before, after] = [more(lines[0]! - from), more(to - lines.at(-1)!)];
+  if (before === null || after === null) return null;
+  return [
+    ...Array.from({ length: before }, (_, step) => from + ((lines[0]! - from) * step) / before),
+    ...lines,
+    ...Array.from({ length: after }, (_, step) => to - ((to - lines.at(-1)!) * (after - 1 - step)) / after),
+  ];
+}
+
+const pitchOf = (lines: readonly number[]): number => (lines.at(-1)! - lines[0]!) / (lines.length - 1);
 
 /** Whether most of the second lies in the first; of two alike the one that is named first stays. */
 function holds(one: Region, other: Region, isFirst: boolean): boolean {
@@ -163,83 +220,6 @@ function holds(one: Region, other: Region, isFirst: boolean): boolean {
   return width * height > 0.5 * its && (mine > its || (mine === its && isFirst));
 }
 
-/** Groups of pieces that touch, or come within `reach` of their own size. */
-function touching(pieces: readonly Piece[], reach = REACH): Piece[][] {
-  const bins = binned(pieces, reach);
-  const leader = pieces.map((_, index) => index);
-  const lead = (index: number): number => {
-    let at = index;
-    while (leader[at] !== at) at = leader[at] = leader[leader[at]!]!;
-    return at;
-  };
-  bins.pairs((one, other) => {
-    leader[lead(one)] = lead(other);
-  });
-  const groups = new Map<number, Piece[]>();
-  for (const [index, piece] of pieces.entries()) {
-    const own = groups.get(lead(index));
-    if (own) own.push(piece);
-    else groups.set(lead(index), [piece]);
-  }
-  return [...groups.values()];
-}
-
-interface Bins {
-  /** Pieces whose box may touch this one. */
-  readonly near: (box: Box) => Piece[];
-  /** Every pair that touches, or enough of them to tell what hangs together. */
-  readonly pairs: (found: (one: number, other: number) => void) => void;
-}
-
-function binned(pieces: readonly Piece[], reach: number): Bins {
-  const around = boxAround(pieces.map(({ box }) => box));
-  // As large as the smaller pieces: then most lie in one bin or a few, and few share one.
-  const extent = Math.max(boxWidth(around), boxHeight(around), 1e-6);
-  const sides = pieces.map(({ box }) => Math.max(boxWidth(box), boxHeight(box))).sort((one, other) => one - other);
-  const usual = sides[Math.floor(sides.length / 4)] ?? 0;
-  const side = Math.min(extent / FEWEST_BINS, Math.max(extent / BINS_ACROSS, usual));
-  const bins = new Map<number, number[]>();
-  const grown = pieces.map(({ box }) => {
-    const more = reach * Math.min(boxWidth(box), boxHeight(box), extent / FEWEST_BINS) + 1e-5 * extent;
-    return { left: box.left - more, right: box.right + more, top: box.top - more, bottom: box.bottom + more };
-  });
-  const span = (low: number, high: number, from: number): [number, number] => [
-    Math.floor((low - from) / side),
-    Math.floor((high - from) / side),
-  ];
-  function* binsOf({ left, right, top, bottom }: Box): Generator<number> {
-    const [x1, x2] = span(left, right, around.left);
-    const [y1, y2] = span(top, bottom, around.top);
-    for (let y = Math.max(-1, y1); y <= Math.min(BINS_ACROSS + 1, y2); y++)
-      for (let x = Math.max(-1, x1); x <= Math.min(BINS_ACROSS + 1, x2); x++) yield y * 4 * BINS_ACROSS + x;
-  }
-  let room = MOST_ENTRIES;
-  for (const [index, box] of grown.entries())
-    for (const bin of binsOf(box)) {
-      if (--room < 0) break;
-      const list = bins.get(bin);
-      if (list) list.push(index);
-      else bins.set(bin, [index]);
-    }
-  const meet = (one: Box, other: Box): boolean =>
-    one.left <= other.right && other.left <= one.right && one.top <= other.bottom && other.top <= one.bottom;
-  return {
-    near: (box) => {
-      const found = new Set<number>();
-      const [x, y] = middleOf(box);
-      for (const bin of binsOf({ left: x, right: x, top: y, bottom: y }))
-        for (const index of bins.get(bin) ?? []) found.add(index);
-      return [...found].slice(0, MOST_IN_BIN).map((index) => pieces[index]!);
-    },
-    pairs: (found) => {
-      for (const list of bins.values())
-        for (let at = 1; at < list.length; at++)
-          for (let before = Math.max(0, at - MOST_IN_BIN); before < at; before++)
-            if (meet(grown[list[at]!]!, grown[list[before]!]!)) found(list[at]!, list[before]!);
-    },
-  };
-}
-
 /** Part of the page that only its own ground covers. */
 const PAGE = 0.85;
 const LEAST_PIECES = 4;
@@ -249,11 +229,14 @@ const LEAST_CELLS = 9;
 const WIDEST = 3;
 /** Part of the edges that may lie off the lines before the lines are doubted. */
 const STRAY = 0.03;
-/** Part of its size by which a piece may stand away from the next; and cells drawn only where they differ from the page. */
-const REACH = 0.15;
+/** The same where frames are the reason, and how few of the smaller steps' places they take. */
+const STRAY_FRAMES = 0.15;
+const FRAMES = 0.1;
+/** Steps by which a ground may end beside the chart's last line, and beside the lines led on from it. */
+const END = 0.25;
+const WHOLE_STEPS = 0.06;
+/** Part of a ground's side that a side of its frame takes. */
+const FRAME = 0.95;
+/** Part of its size by which a piece may stand away from the next where cells are drawn only where they differ from the page. */
 const SCATTERED = 2;
 const MOST_GROUNDS = 60;
-const BINS_ACROSS = 250;
-const FEWEST_BINS = 12;
-const MOST_IN_BIN = 60;
-const MOST_ENTRIES = 4_000_000;
