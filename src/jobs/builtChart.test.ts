@@ -20,6 +20,15 @@ describe("the worked example", () => {
     expect(built.alignments.map(({ ways: _, ...one }) => one)).toEqual(alignments);
   });
 
+  it("has the main colour that she says, and tells which was found", () => {
+    // By the file: hoar (A) is said to be the main colour, and the plain rows and most grounds are hoar.
+    expect([built.main, built.foundMain]).toEqual(["A", "A"]);
+    const other = builtChart(applyEdit(vest, { kind: "setPatternColour", id: "J", role: "main" }), { chart: "c1" })!;
+    expect([other.main, other.foundMain]).toEqual(["J", "A"]);
+    expect(other.contrasts).toContain("A");
+    expect(other.contrasts).not.toContain("J");
+  });
+
   it("has her names as her word, and every row once", () => {
     expect(at(built, 36).said).toEqual({ rows: [36, 42], name: "cairns" });
     expect(at(built, 34).said).toBeNull();

@@ -77,7 +77,9 @@ export interface BuiltRounds {
 
 export interface BuiltChart {
   /** Chart colours; null for a chart without a stitch. */
+  /** By her word, else as found; null without a stitch. */
   readonly main: string | null;
+  readonly foundMain: string | null;
   readonly contrasts: readonly string[];
   /** Lowest first. */
   readonly bands: readonly BuiltBand[];
@@ -103,11 +105,16 @@ export function builtChart(project: Project, question: BuiltChartQuestion): Buil
   const { bands: built, alignments, bandOfRow } = structureIn(cloth);
   const idsOf = (colours: readonly number[]): string[] => colours.map((colour) => grid.ids[colour]!);
   const plain = clothOfPattern({ chart, pattern });
-  const { main, contrasts } = mainColour(grid, built);
+  const found = mainColour(grid, built);
+  // Her word, where the colour is knitted here.
+  const said = grid.ids.findIndex((id) => pattern.colours.some((colour) => colour.id === id && colour.role === "main"));
+  const main = said >= 0 ? said : found.main;
+  const contrasts = [found.main, ...found.contrasts].flatMap((one) => (one === null || one === main ? [] : [one]));
   const bandOf = new Map(built.map((one) => [one.band.id, one]));
   const cm = knitting?.floatCm ?? THRESHOLDS.floatCm;
   return {
     main: main === null ? null : grid.ids[main]!,
+    foundMain: found.main === null ? null : grid.ids[found.main]!,
     contrasts: idsOf(contrasts),
     bands: built.map((one) => ({
       id: one.band.id,

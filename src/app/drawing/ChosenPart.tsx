@@ -3,7 +3,7 @@ import { useRef, useState, type ReactNode } from "react";
 import { NO_STITCH } from "../../chart/chart.ts";
 import { regionBetween } from "../../chart/draw.ts";
 import { moved } from "../../chart/draw/move.ts";
-import { CountField, countIn } from "./CountField.tsx";
+import { CountField, countIn, useCounts } from "./CountField.tsx";
 import { DeskIcon } from "./DeskIcon.tsx";
 import { toChart } from "./DeskSurface.tsx";
 import { regionSize, regionWords, valueName } from "./deskWords.ts";
@@ -130,36 +130,21 @@ function MoveByNumbers({ desk }: { readonly desk: Desk }): ReactNode {
 /** Over the whole chart, or the rows and stitches that she says. */
 function TileByNumbers({ desk }: { readonly desk: Desk }): ReactNode {
   const { grid } = desk;
-  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
-  const fields = [
+  const { counts, grid: countGrid } = useCounts([
     { key: "fromRow", name: "Rows from", most: grid.height, first: 1 },
     { key: "toRow", name: "to", most: grid.height, first: grid.height },
     { key: "fromStitch", name: "Stitches from", most: grid.width, first: 1 },
     { key: "toStitch", name: "to", most: grid.width, first: grid.width },
-  ];
-  const counts = fields.map(({ key, most, first }) => countIn(typed[key] ?? String(first), 1, most));
-  const [fromRow, toRow, fromStitch, toStitch] = counts as number[];
+  ]);
+  const lay = (): void => {
+    const [fromRow, toRow, fromStitch, toStitch] = counts!;
+    desk.tile(regionBetween([fromRow!, fromStitch!], [toRow!, toStitch!]));
+  };
   return (
     <fieldset className="count-lines">
       <legend>Lay it over and over</legend>
-      <div className="count-grid">
-        {fields.map(({ key, name, most, first }) => (
-          <CountField
-            key={key}
-            name={name}
-            value={typed[key] ?? String(first)}
-            least={1}
-            most={most}
-            onType={(next) => setTyped((now) => ({ ...now, [key]: next }))}
-          />
-        ))}
-      </div>
-      <button
-        type="button"
-        className="button"
-        disabled={counts.includes(null)}
-        onClick={() => desk.tile(regionBetween([fromRow!, fromStitch!], [toRow!, toStitch!]))}
-      >
+      {countGrid}
+      <button type="button" className="button" disabled={counts === null} onClick={lay}>
         Lay it over these
       </button>
     </fieldset>

@@ -1,4 +1,4 @@
-/** A colour of the pattern, new or changed: what it is called, and its shade picked or typed. */
+/** A colour of the pattern, new or changed: what it is called, whether it is the main one, and its shade picked or typed. */
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import { hexFromLab } from "../../colour/lab.ts";
 import { plainName } from "../../colour/names.ts";
@@ -9,6 +9,7 @@ import { useBench } from "../shell/bench.ts";
 import { BY_EYE, shadeDraftOf, shadeOf, shownHex, type ShadeDraft } from "../yarnForm/shadeDraft.ts";
 import { ShadePicker } from "../yarnForm/ShadePicker.tsx";
 import { TypedShade } from "../yarnForm/TypedShade.tsx";
+import { Choice } from "../wishes/controls.tsx";
 import { Field } from "../yarnForm/YarnFieldset.tsx";
 import "../style/yarnForm.css";
 
@@ -28,6 +29,7 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
   const { colours, charts } = project!.pattern;
   const form = useRef<HTMLFormElement>(null);
   const [name, setName] = useState(colour?.name ?? "");
+  const [role, setRole] = useState<NonNullable<PatternColour["role"]>>(colour?.role ?? "contrast");
   const [shade, setShade] = useState<ShadeDraft>(() => shadeDraftOf(colour?.shade) ?? MIDDLE);
   const [isNewShade, setIsNewShade] = useState(!colour);
   useEffect(() => form.current?.querySelector("input")?.focus(), []);
@@ -41,6 +43,7 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
         id: colour.id,
         ...(called !== (colour.name ?? "") && { name: called }),
         ...(isNewShade && { shade: shadeOf(shade) }),
+        ...(role !== (colour.role ?? "contrast") && { role }),
       };
       if (Object.keys(changed).length === 2 || commit([changed], `${called || colourName(colour)} changed`)) onClose();
       return;
@@ -48,7 +51,7 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
     const [id] = freeIds(new Set(colours.map((one) => one.id)));
     if (id === undefined) return;
     const word = called || plainName(shade.lab);
-    const added: PatternColour = { id, name: word, shade: shadeOf(shade) };
+    const added: PatternColour = { id, name: word, role, shade: shadeOf(shade) };
     if (!commit([{ kind: "addPatternColour", colour: added }], `${word} added to the colours`)) return;
     onTaken(id);
     onClose();
@@ -80,6 +83,15 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
         </p>
       </div>
       <Field name="Name" value={name} onType={setName} />
+      <Choice
+        legend="It is"
+        value={role}
+        options={[
+          ["main", "the main colour"],
+          ["contrast", "a contrast colour"],
+        ]}
+        onChoose={setRole}
+      />
       <TypedShade
         shade={shade}
         onShade={(next) => {

@@ -1,27 +1,27 @@
 /** Drawing by numbers: both ends of a line, a rectangle or a choice typed instead of dragged. */
-import { useState, type ReactNode } from "react";
+import type { ReactNode } from "react";
 import { regionBetween, type Stitch } from "../../chart/draw.ts";
-import { CountField, countIn } from "./CountField.tsx";
+import { useCounts } from "./CountField.tsx";
 import { changedCells, regionWords, stitchesWords, valueName } from "./deskWords.ts";
 import { beginGesture, drawnWith, goOn, type Tool, type Way } from "./gesture.ts";
 import type { Desk } from "./useDesk.ts";
 
 export function NumbersPart({ desk }: { readonly desk: Desk }): ReactNode {
   const { grid, value, manners, cursor } = desk;
-  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
-  const fields = [
+  const { counts, grid: countGrid } = useCounts([
     { key: "fromRow", name: "From row", most: grid.height, first: cursor[0] },
     { key: "fromStitch", name: "stitch", most: grid.width, first: cursor[1] },
     { key: "toRow", name: "To row", most: grid.height, first: grid.height },
     { key: "toStitch", name: "stitch", most: grid.width, first: grid.width },
-  ];
-  const counts = fields.map(({ key, most, first }) => countIn(typed[key] ?? String(first), 1, most));
-  const isWrong = counts.includes(null);
-  const [fromRow, fromStitch, toRow, toStitch] = counts as number[];
-  const ends = (): readonly [Stitch, Stitch] => [
-    [fromRow!, fromStitch!],
-    [toRow!, toStitch!],
-  ];
+  ]);
+  const isWrong = counts === null;
+  const ends = (): readonly [Stitch, Stitch] => {
+    const [fromRow, fromStitch, toRow, toStitch] = counts!;
+    return [
+      [fromRow!, fromStitch!],
+      [toRow!, toStitch!],
+    ];
+  };
   const draw = (tool: Tool, words: string): void => {
     const [from, to] = ends();
     const way: Way = { tool, value, isFilled: manners.isFilled, manner: manners.manner, wraps: false, mask: null };
@@ -32,18 +32,7 @@ export function NumbersPart({ desk }: { readonly desk: Desk }): ReactNode {
   return (
     <details className="desk-part">
       <summary>By numbers</summary>
-      <div className="count-grid">
-        {fields.map(({ key, name, most, first }) => (
-          <CountField
-            key={key}
-            name={name}
-            value={typed[key] ?? String(first)}
-            least={1}
-            most={most}
-            onType={(next) => setTyped((now) => ({ ...now, [key]: next }))}
-          />
-        ))}
-      </div>
+      {countGrid}
       {isWrong && (
         <p className="desk-wrong" role="alert">
           Expected rows from 1 to {grid.height} and stitches from 1 to {grid.width}.

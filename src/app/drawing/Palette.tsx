@@ -27,7 +27,10 @@ export function Palette({ desk }: { readonly desk: Desk }): ReactNode {
             <span className="palette-item">
               <span className="palette-swatch" style={{ background: swatchOf(colour) }} />
               <span className="palette-id">{colour.id}</span>
-              <span className="palette-name">{colour.name ?? ""}</span>
+              <span className="palette-name">
+                {colour.name ?? ""}
+                {colour.role === "main" && <span className="palette-role"> main</span>}
+              </span>
             </span>
           </label>
         ))}

@@ -3,6 +3,7 @@ import type { ReactNode } from "react";
 import type { Chart } from "../../chart/chart.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
 import { ChartThumb } from "./ChartThumb.tsx";
+import { PatternColours } from "./PatternColours.tsx";
 
 export interface ChartDoor {
   readonly key: string;
@@ -17,6 +18,10 @@ interface ChartListProps {
   readonly doors: readonly ChartDoor[];
   readonly onChoose: (chart: string) => void;
 }
+
+/** CSS pixels of a chart's picture; of few charts it may be larger. Our choice. */
+const SMALL = { width: 64, height: 64 };
+const LARGE = { width: 200, height: 168 };
 
 export function ChartList({ pattern, chosen, doors, onChoose }: ChartListProps): ReactNode {
   const { charts, colours } = pattern;
@@ -33,7 +38,7 @@ export function ChartList({ pattern, chosen, doors, onChoose }: ChartListProps):
       {charts.length === 0 ? (
         <p className="empty">There is no chart yet. Bring one in below, or begin with an empty one.</p>
       ) : (
-        <ul className="chart-items">
+        <ul className="chart-items" data-large={charts.length <= 3}>
           {charts.map((chart) => (
             <li key={chart.id}>
               <button
@@ -42,7 +47,7 @@ export function ChartList({ pattern, chosen, doors, onChoose }: ChartListProps):
                 aria-pressed={chart.id === chosen}
                 onClick={() => onChoose(chart.id)}
               >
-                <ChartThumb chart={chart} pattern={pattern} />
+                <ChartThumb chart={chart} pattern={pattern} most={charts.length > 3 ? SMALL : LARGE} />
                 <span className="chart-words">
                   <span className="chart-name">{chartName(chart)}</span>
                   <span className="chart-size">{sizeWords(chart)}</span>
@@ -61,6 +66,7 @@ export function ChartList({ pattern, chosen, doors, onChoose }: ChartListProps):
           </button>
         ))}
       </section>
+      <PatternColours pattern={pattern} />
     </aside>
   );
 }

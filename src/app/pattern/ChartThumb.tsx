@@ -4,15 +4,14 @@ import { gridOf, type Chart } from "../../chart/chart.ts";
 import type { Pattern } from "../../fabric/pattern.ts";
 import { cellPicture, cellPixels } from "../drawing/cellPicture.ts";
 
-/** CSS pixels of the longer side. */
-const SIDE = 64;
-
 interface ChartThumbProps {
   readonly chart: Chart;
   readonly pattern: Pattern;
+  /** CSS pixels that it may take. */
+  readonly most: { readonly width: number; readonly height: number };
 }
 
-export function ChartThumb({ chart, pattern }: ChartThumbProps): ReactNode {
+export function ChartThumb({ chart, pattern, most }: ChartThumbProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   const { colours, gauge } = pattern;
   useEffect(() => {
@@ -22,7 +21,7 @@ export function ChartThumb({ chart, pattern }: ChartThumbProps): ReactNode {
     const grid = gridOf(chart);
     const high = (grid.height * gauge.stitches) / gauge.rows;
     const density = Math.min(2, window.devicePixelRatio || 1);
-    const scale = (SIDE * density) / Math.max(grid.width, high);
+    const scale = density * Math.min(most.width / grid.width, most.height / high);
     element.width = Math.max(1, Math.round(grid.width * scale));
     element.height = Math.max(1, Math.round(high * scale));
     element.style.width = `${element.width / density}px`;
@@ -31,7 +30,7 @@ export function ChartThumb({ chart, pattern }: ChartThumbProps): ReactNode {
     context.imageSmoothingEnabled = scale < 2;
     context.imageSmoothingQuality = "high";
     context.drawImage(cellPicture(grid, cellPixels(grid.ids, colours)), 0, 0, element.width, element.height);
-  }, [chart, colours, gauge]);
+  }, [chart, colours, gauge, most]);
   return (
     <span className="chart-thumb" aria-hidden="true">
       <canvas ref={canvas} />

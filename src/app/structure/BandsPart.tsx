@@ -1,5 +1,6 @@
 /** The bands from the top of the chart, main colour and contrast colours above them; the one that is chosen opens with all that she can say of it. */
 import { useEffect, useRef, type ReactNode } from "react";
+import { MainColour } from "../pattern/MainColour.tsx";
 import { useBench } from "../shell/bench.ts";
 import { capital, rowsWords } from "../shell/words.ts";
 import type { BuiltBand } from "../worker/api.ts";
@@ -14,7 +15,8 @@ interface BandsPartProps extends PartProps {
 }
 
 export function BandsPart({ chart, built, nameOf, hexOf, chosen, onChoose }: BandsPartProps): ReactNode {
-  const { say } = useBench();
+  const { say, project } = useBench();
+  const { colours } = project!.pattern;
   const list = useRef<HTMLUListElement>(null);
   useEffect(() => {
     list.current?.querySelector("[data-open=true]")?.scrollIntoView({ block: "nearest" });
@@ -35,6 +37,13 @@ export function BandsPart({ chart, built, nameOf, hexOf, chosen, onChoose }: Ban
           </>
         )}
       </p>
+      {built.main !== null && (
+        <MainColour
+          colours={colours.filter(({ id }) => id === built.main || built.contrasts.includes(id))}
+          main={built.main}
+          found={built.foundMain}
+        />
+      )}
       <ul className="structure-bands" ref={list} aria-label="Bands, the uppermost first">
         {built.bands.toReversed().map((band) => {
           const open = band.id === chosen?.id;
