@@ -42,7 +42,10 @@ const beside = object({
   z.meta({ description: "Stitches in every round that are not the chart's, worked in the round's strands by turns." }),
 );
 
-const decreases = list(object({ round: part.wholeFrom1, to: part.wholeFrom1 }), "decreases");
+const decreases = list(
+  object({ round: part.wholeFrom1, to: part.wholeFrom1, atStart: optional(part.wholeNumber) }),
+  "decreases",
+);
 
 const section = object({
   id,

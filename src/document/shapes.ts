@@ -63,6 +63,7 @@ const whole = (least: number) => {
 };
 export const wholeFrom0 = whole(0);
 export const wholeFrom1 = whole(1);
+export const wholeNumber = whole(-MOST);
 
 const COLUMN_WORDS = "a column from 1 at the right edge, or .5 between two";
 export const column = z.number(COLUMN_WORDS).check(z.gte(1, COLUMN_WORDS), upTo(MOST), z.multipleOf(0.5, COLUMN_WORDS));

@@ -178,6 +178,17 @@ describe("bands in rounds", () => {
     expect(meet(13, 1)).toEqual(["s1,s2", "half a repeat", 8, 1]);
     expect(meet(5.5, 1)).toEqual(["s1,s2", "half a stitch", 0.5, 1]);
   });
+  it("a section that says what it goes on from is held against that alone, and one that is cut open need not close", () => {
+    const low = band("b1", 16, 5);
+    const knit = (own: Section) => ({ section: own, bands: bandRounds(own, [low], "M") });
+    const body = section({ rounds: { M: 1 } });
+    const sleeve = section({ id: "s2", rounds: { M: 1 }, startColumn: { M: 2 }, from: [] });
+    expect(meetingsInRounds([knit(body), knit(sleeve)], "M")).toEqual([]);
+    const yoke = { ...sleeve, from: ["s1"] };
+    expect(meetingsInRounds([knit(body), knit(yoke)], "M")).toMatchObject([{ sections: ["s1", "s2"], offBy: -1 }]);
+    const cut = section({ stitches: { M: 241 }, beside: [{ kind: "steek", stitches: { M: 7 } }] });
+    expect(bandRounds(cut, [low], "M")[0]!.over).toBeNull();
+  });
   it("where the number of stitches changes between two sections nothing is said, and a chart meets itself where it begins again", () => {
     const one = band("b1", 8, 4);
     const other = band("b2", 8, 5);

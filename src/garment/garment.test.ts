@@ -93,6 +93,22 @@ describe("sections", () => {
     expect(roundsOf(yoke, 10, "M").map(({ stitches }) => stitches)).toEqual([380, 380, 285, 285, 190, 190, 114, 114]);
   });
 
+  it("stitches that come at the beginning of a round begin it so many columns earlier, and the middle stays", () => {
+    // A sleeve of 9 stitches about column 5 gets a stitch on either side in rounds 2 and 4.
+    const sleeve = section({
+      stitches: { M: 9 },
+      decreases: {
+        M: [
+          { round: 2, to: 11, atStart: -1 },
+          { round: 4, to: 13, atStart: -1 },
+        ],
+      },
+    });
+    const rounds = roundsOf(sleeve, 4, "M");
+    expect(rounds.map(({ startColumn }) => startColumn)).toEqual([1, 0, 0, -1, -1]);
+    for (const { startColumn, stitches } of rounds) expect(startColumn + (stitches - 1) / 2).toBe(5);
+  });
+
   it("a size that the section does not have has no rounds", () => {
     expect(roundsOf(section({}), 4, "L")).toEqual([]);
   });

@@ -20,7 +20,7 @@ export interface BandRounds {
   readonly rounds: readonly [number, number];
   /** Stitches in its first and in its last round. */
   readonly stitches: readonly [number, number];
-  /** Stitches of the first round over whole repeats; null where the stitches were changed at the edges of the piece, and repeats break there anyhow. */
+  /** Stitches of the first round over whole repeats; null where the piece is cut open or stitches were changed at its edges, and repeats break there anyhow. */
   readonly over: number | null;
   /** The chart row of its first round. */
   readonly row: number;
@@ -57,6 +57,7 @@ export function bandRounds(section: Section, bandOfRow: readonly (RoundBand | nu
   }[] = [];
   let before: Round | null = null;
   let stitches = section.stitches[size] ?? 0;
+  const isCut = (section.beside ?? []).some(({ kind }) => kind === "steek");
   let atEdges = false;
   for (const round of roundsOf(section, bandOfRow.length, size)) {
     if (stitches !== round.stitches) atEdges = round.stitches > SPREAD * stitches;
@@ -69,7 +70,7 @@ export function bandRounds(section: Section, bandOfRow: readonly (RoundBand | nu
       last.rounds[1] = round.round;
       last.stitches[1] = round.stitches;
     } else if (band) {
-      const over = atEdges ? null : repeatsIn(stitches, band.repeat).over;
+      const over = atEdges || isCut ? null : repeatsIn(stitches, band.repeat).over;
       found.push({
         band,
         rounds: [round.round, round.round],
@@ -140,14 +141,17 @@ export interface RoundMeeting extends Pick<Alignment, "meets" | "offBy" | "every
 
 /**
  * Of each section the first band over the last one of the section before it in the list that ends with as many stitches, its round beginning
- * in the same place. Where the number changes between two sections stitches were joined or bound off, and nobody knows what stands on what.
+ * in the same place; where it is told from which it goes on, of those. Where the number changes between two sections stitches were joined or bound off, and nobody knows what stands on what.
  * And in each section the lowest band over the uppermost wherever the chart begins again.
  * @param knitted sections in the order of knitting
  */
 export function meetingsInRounds(knitted: readonly KnittedSection[], size: string): RoundMeeting[] {
   return knitted.flatMap((upper, index) => {
     const first = upper.section.stitches[size];
-    const lower = knitted.slice(0, index).findLast((one) => endOf(one, size) === first);
+    const { from } = upper.section;
+    const lower = knitted
+      .slice(0, index)
+      .findLast((one) => endOf(one, size) === first && (from === undefined || from.includes(one.section.id)));
     return [...(lower ? meetingOfSections(lower, upper, size) : []), ...meetingsAgain(upper, size)];
   });
 }

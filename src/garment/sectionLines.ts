@@ -1,6 +1,6 @@
 /** What a section's rounds and stitches become when its chart gets or loses rows or columns: every stitch is knitted where it was. */
 import type { Renumbering } from "../chart/renumbering.ts";
-import type { Section } from "./sections.ts";
+import type { Decrease, Section } from "./sections.ts";
 
 export interface RowsChange {
   /** Of the chart's rows. */
@@ -86,10 +86,10 @@ function roundsAfter(section: Section, { rows, heights }: RowsChange, numbers: R
 }
 
 function decreasesAfter(
-  list: readonly { round: number; to: number }[],
+  list: readonly Decrease[],
   numbers: Renumbering,
   [before, after]: readonly [number, number],
-): { round: number; to: number }[] {
+): Decrease[] {
   const moved = list.map((decrease) => ({
     was: decrease.round,
     // What lies beyond the piece stays as far beyond it.
@@ -98,13 +98,15 @@ function decreasesAfter(
       round: decrease.round > before ? decrease.round + after - before : numbers.from(decrease.round),
     },
   }));
-  return moved
-    .filter(
-      ({ was, decrease }) =>
-        (was > before || decrease.round <= after) &&
-        !moved.some((other) => other.was > was && other.was <= before && other.decrease.round === decrease.round),
-    )
-    .map(({ decrease }) => decrease);
+  const kept = moved.filter(({ was, decrease }) => was > before || decrease.round <= after);
+  const isLastThere = (one: (typeof moved)[number]): boolean =>
+    !kept.some((other) => other.was > one.was && other.was <= before && other.decrease.round === one.decrease.round);
+  return kept.filter(isLastThere).map(({ was, decrease }) => {
+    // What falls on one round goes in one round, and so does what goes at its beginning.
+    const together = kept.filter((other) => other.was <= was && other.decrease.round === decrease.round);
+    const atStart = together.reduce((sum, other) => sum + (other.decrease.atStart ?? 0), 0);
+    return together.length > 1 && atStart !== 0 ? { ...decrease, atStart } : decrease;
+  });
 }
 
 const mapped = <From, To>(

@@ -17,6 +17,14 @@ export interface Beside {
   stitches: Record<string, number>;
 }
 
+/** From this round on the section has so many stitches: fewer than before, or more. */
+export interface Decrease {
+  round: number;
+  to: number;
+  /** Stitches that go at the beginning of the round, of those that go; below 0 they come. None where it is missing. */
+  atStart?: number;
+}
+
 export interface Section {
   id: string;
   name?: string;
@@ -26,7 +34,7 @@ export interface Section {
   rounds: Record<string, number>;
   stitches: Record<string, number>;
   startColumn?: Record<string, number>;
-  decreases?: Record<string, { round: number; to: number }[]>;
+  decreases?: Record<string, Decrease[]>;
   gauge?: Gauge | null;
   on?: boolean;
   beside?: Beside[];
@@ -39,7 +47,7 @@ export interface Round {
   readonly round: number;
   readonly chartRow: number;
   readonly stitches: number;
-  /** Chart column of the round's first stitch. */
+  /** Chart column of the round's first stitch, counted on beyond the chart's edges where stitches went or came there. */
   readonly startColumn: number;
 }
 
@@ -56,12 +64,12 @@ export function roundsOf(section: Section, chartHeight: number, size: string): R
   const decreases = (section.decreases?.[size] ?? []).toSorted((a, b) => a.round - b.round);
   return Array.from({ length: count }, (_, index) => {
     const round = index + 1;
-    const last = decreases.findLast((decrease) => decrease.round <= round);
+    const done = decreases.filter((decrease) => decrease.round <= round);
     return {
       round,
       chartRow: (((section.startRow ?? 1) - 1 + index) % chartHeight) + 1,
-      stitches: last ? last.to : cast,
-      startColumn,
+      stitches: done.at(-1)?.to ?? cast,
+      startColumn: startColumn + done.reduce((sum, { atStart = 0 }) => sum + atStart, 0),
     };
   });
 }

@@ -1,0 +1,126 @@
+/** What all garments for the body begin with: a hem in rib and a tube up to the underarms, closed or with a steek at the front. */
+import type { Gauge } from "../gauge.ts";
+import {
+  around,
+  balanceOf,
+  bandsOf,
+  cmOfStitches,
+  gaugeOf,
+  heightOf,
+  partOf,
+  roundsIn,
+  type Height,
+  type Lengths,
+  type Measured,
+  type ShapedPart,
+  type ShapeNote,
+  type ShapeOf,
+} from "./parts.ts";
+import { oppositeShows } from "../fitting.ts";
+import type { Line } from "../centring.ts";
+
+export interface Torso {
+  readonly parts: readonly ShapedPart[];
+  readonly measured: Measured;
+  readonly height: Height;
+  readonly notes: readonly ShapeNote[];
+  /** Around the body, panels and all, without the steek. */
+  readonly stitches: number;
+  readonly cm: number;
+  readonly gauge: Gauge;
+  readonly steek: ShapedPart["beside"];
+  /** Chart row of the round after the body's last. */
+  readonly nextRow: number;
+  /** Chart column of the body's stitch at so many from the round's beginning. */
+  readonly columnAt: (stitch: number) => number;
+}
+
+/** The hem is drawn in. Source: trade.md 3, the percentage system. */
+const RIB_SHARE = 0.9;
+/** Five for a crocheted edge, cut through the middle stitch. Source: trade.md 3. */
+export const USUAL_STEEK = 5;
+
+export const steekNamed = (of: ShapeOf, name: string): ShapedPart["beside"][number] => ({
+  kind: "steek",
+  name,
+  stitches: of.steekStitches ?? USUAL_STEEK,
+});
+
+export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
+  const gauge = gaugeOf(of, "body");
+  const chart = of.charts?.body;
+  const length = of.body.bodyLength - lengths.hemRib;
+  const rounds = of.choices?.body?.rounds ?? roundsIn(Math.max(1, length), gauge);
+  const measured = around(of, "body", {
+    name: "chest",
+    cm: of.body.chest + of.easeCm,
+    rounds,
+    balance: open ? balanceOf(chart) : 0,
+    every: open ? 1 : 2,
+    hasSides: true,
+  });
+  const { chosen } = measured;
+  const panels = chosen.panel > 0 ? (["left side", "right side"] as const) : [];
+  const stitches = chosen.stitches + 2 * chosen.panel;
+  const steek = open ? [steekNamed(of, "front")] : [];
+  const own = chosen.how === "another gauge" ? chosen.gauge : (of.gauges?.body ?? null);
+  const ribGauge = gaugeOf(of, "rib");
+  const hem = around(of, "rib", {
+    name: "hem",
+    cm: cmOfStitches(RIB_SHARE * stitches, ribGauge),
+    rounds: 1,
+    every: 2,
+  }).chosen.stitches;
+  const lines = bodyLines(chosen.stitches, open);
+  const body = partOf(of, "body", {
+    id: "body",
+    name: "body",
+    stitches: chosen.stitches,
+    rounds,
+    from: ["hem"],
+    beside: [...panels.map((name) => ({ kind: "panel" as const, name, stitches: chosen.panel })), ...steek],
+    lines,
+    gauge: own,
+  });
+  const height = heightOf("body above the hem", length, rounds, { gauge: own ?? gauge, chart });
+  const rows = chart?.bandOfRow.length ?? 0;
+  return {
+    parts: [
+      partOf(of, "rib", {
+        id: "hem",
+        name: "hem",
+        stitches: hem,
+        rounds: roundsIn(lengths.hemRib, ribGauge),
+        from: [],
+        beside: steek,
+      }),
+      body,
+    ],
+    measured,
+    height,
+    notes: opposite(of, body, chosen.stitches, open),
+    stitches,
+    cm: cmOfStitches(stitches, own ?? gauge),
+    gauge: own ?? gauge,
+    steek,
+    nextRow: rows === 0 ? 1 : (rounds % rows) + 1,
+    columnAt: (stitch) => (chart ? ((body.startColumn - 1 + stitch) % chart.width) + 1 : 1),
+  };
+}
+
+/** The round begins at the left side, the front first; cut open, it begins at the front edge. */
+function bodyLines(stitches: number, open: boolean): Line[] {
+  const line = (name: string, stitch: number): Line => ({ name, stitchOf: () => stitch });
+  return open
+    ? [line("the middle of the back", (stitches - 1) / 2)]
+    : [line("the middle of the front", stitches / 4 - 0.5), line("the middle of the back", (3 * stitches) / 4 - 0.5)];
+}
+
+/** Where the back does not show what the front does, by the widest band; a piece with a steek has no round to close. */
+function opposite(of: ShapeOf, body: ShapedPart, stitches: number, open: boolean): ShapeNote[] {
+  if (open) return [];
+  const widest = bandsOf(of.charts?.body).toSorted((a, b) => b.band.repeat - a.band.repeat)[0];
+  if (!widest) return [];
+  const shows = oppositeShows(stitches, widest.band.repeat);
+  return shows === "same" ? [] : [{ kind: "opposite", section: body.name, shows }];
+}
