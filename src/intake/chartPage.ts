@@ -5,6 +5,7 @@ import { gridOfLines, cornersOfGrid, type ChartGrid, type Point } from "./chartG
 import { hasSign, keyOf, keyWordsOf, kindOfEntry, nearestFirst, saysNoStitch, type KeyEntry } from "./chartPage/key.ts";
 import { kindsOf, type Kinds } from "./chartPage/kinds.ts";
 import { regionsOfLetters } from "./chartPage/letterGrid.ts";
+import { withFlatPictures } from "./chartPage/flatPictures.ts";
 import { greyedOut, missingCells } from "./chartPage/missing.ts";
 import { numberedSides, numbersBeside, type Numbered } from "./chartPage/numbers.ts";
 import { glyphMiddle, paintCells, type CellLook, type PaintedCells } from "./chartPage/paint.ts";
@@ -13,6 +14,7 @@ import { regionsOf, type Region } from "./chartPage/regions.ts";
 import { shadesOf } from "./chartPage/shades.ts";
 import { signPicture } from "./chartPage/signPicture.ts";
 import { filledStamps } from "./chartPage/stamps.ts";
+import { titleBars } from "./chartPage/titleBars.ts";
 import { titleOf } from "./chartPage/title.ts";
 import { uprightPage } from "./chartPage/upright.ts";
 import { wordsOf, type Words } from "./chartPage/words.ts";
@@ -21,7 +23,7 @@ import { freeIds, type ReadChart, type ReadCharts, type ReadColour, type ReadSym
 
 /** Every chart on the page from the top left on; null where nothing drawn makes a chart, and the picture is to be read. */
 export function readChartPage(page: PagePrimitives): ReadCharts | null {
-  const { page: upright, back } = uprightPage(page);
+  const { page: upright, back } = uprightPage(withFlatPictures(page));
   const pieces = piecesOf(upright.shapes);
   const drawn = { pieces, glyphs: upright.glyphs, pictures: upright.pictures };
   const letter = usualSize(upright.glyphs);
@@ -40,11 +42,12 @@ export function readChartPage(page: PagePrimitives): ReadCharts | null {
     words,
     cell: cellOf(found[0]!),
   });
+  const headings = words.filter(({ text }) => !key.some((entry) => entry.words.endsWith(text)));
   const charts = found.map((one) => {
     const others = boxes.filter((box) => box !== one.box);
     const own = words.filter(({ box }) => others.every((other) => distanceBetween(box, one.box) <= distanceBetween(box, other))); // prettier-ignore
     const numbers = numbersBeside(one.region, [...own, ...one.ownNumbers]);
-    return chartOf(one, { key, words, title: titleOf(one.box, words, others), numbers, back });
+    return chartOf(one, { key, words, title: titleOf(one.box, headings, others), numbers, back });
   });
   return { charts, problems: charts.flatMap(doubtsOf) };
 }
@@ -68,6 +71,9 @@ function chartIn(given: Region, drawn: Drawn): FoundChart | null {
   const texts = first.cells.map(textOf);
   const [columns0, rows0] = [given.across.length - 1, given.down.length - 1];
   const sides = numberedSides(texts, columns0, rows0);
+  const bars = titleBars(given, drawn);
+  sides.top = Math.max(sides.top, bars.top);
+  sides.bottom = Math.max(sides.bottom, bars.bottom);
   const isCut = sides.left + sides.right + sides.top + sides.bottom > 0;
   const region: Region = {
     across: given.across.slice(sides.left, columns0 + 1 - sides.right),
@@ -236,6 +242,9 @@ function placedGrid({ across, down }: Region, back: (point: Point) => Point): Ch
   return grid;
 }
 
+/** What is expected where signs stand without one. */
+export const A_KEY = "a key that says which colour each sign is";
+
 function doubtsOf({ name, colours }: ReadChart): Problem[] {
   const greys = Object.entries(colours).filter(([, colour]) => colour.assumed && colour.uncertainty === undefined);
   if (greys.length === 0) return [];
@@ -243,7 +252,7 @@ function doubtsOf({ name, colours }: ReadChart): Problem[] {
   return [
     {
       where: name === undefined ? "the chart" : `chart "${name}"`,
-      expected: "a key that says which colour each sign is",
+      expected: A_KEY,
       got: `signs without one; ${greys.length === 1 ? "a grey stands" : "greys stand"} in for ${ids}`,
       severity: "note",
     },

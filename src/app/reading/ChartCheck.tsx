@@ -17,6 +17,7 @@ import { ColoursPanel } from "./ColoursPanel.tsx";
 import { GridHandles } from "./GridHandles.tsx";
 import { GridPanel } from "./GridPanel.tsx";
 import { draftOf, draftWrong, gridWithLine, type GridDraft, type Side } from "./laying.ts";
+import { withPart } from "./parts.ts";
 import { changed, corrected, partAt, sheetName, withoutUnused, type ChartInHand, type ChartPart } from "./reading.ts";
 import type { ShownCells } from "./sheetDraw.ts";
 import { SheetView, type ShownPlace } from "./SheetView.tsx";
@@ -31,6 +32,8 @@ interface ChartCheckProps {
   readonly reading: Reading;
   readonly chart: ChartInHand;
   readonly say: (sentence: string) => void;
+  /** A chart put together is several again. */
+  readonly onApart: (chart: ChartInHand) => void;
 }
 
 const PART_NAMES: Readonly<Record<Part, string>> = {
@@ -46,7 +49,7 @@ const COUNTED_AT_ONCE = 12_000;
 /** The cells at half strength, so that picture and reading are both seen. */
 const FIRST_COVER = 0.5;
 
-export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode {
+export function ChartCheck({ reading, chart, say, onApart }: ChartCheckProps): ReactNode {
   const { sheets, act, lay, progress } = reading;
   const { state, key, parts } = chart;
   const [part, setPart] = useState<Part>("cells");
@@ -154,10 +157,10 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
   const current = useMemo(() => (place ? draftOf(place.grid) : null), [place]);
   const shownDraft = draft ?? current;
   const draftGrid = useMemo(() => {
-    if (part !== "grid" || !place || parts.length > 1) return null;
+    if (part !== "grid" || !place) return null;
     if (!draft) return place.grid;
     return draftWrong(draft) ? null : gridBetween(draft.corners, draft.columns, draft.rows);
-  }, [part, place, parts, draft]);
+  }, [part, place, draft]);
   const relay = async (grid: LaidGrid, options: LayOptions, name: string): Promise<void> => {
     if (!sheet) return;
     setWrong([]);
@@ -165,13 +168,20 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
     if (!answer) return;
     const { value, told } = answer;
     if (!value) return setWrong(told);
-    act(name, (charts) =>
-      changed(charts, key, (now) => {
-        const next = withoutUnused(regrid(now.state, value, "place"));
-        const laid = value.chart.grid ?? now.parts[0]!.grid;
-        return { ...now, state: next, isDrawn: false, parts: [{ ...now.parts[0]!, grid: laid }] };
-      }),
-    );
+    let goesTogether = true;
+    act(name, (charts) => {
+      const now = charts.find((one) => one.key === key);
+      const next =
+        now &&
+        withPart(now, shownPart, (one) => {
+          const laid = value.chart.grid ?? one.parts[0]!.grid;
+          const state = withoutUnused(regrid(one.state, value, "place"));
+          return { ...one, state, isDrawn: false, parts: [{ ...one.parts[0]!, grid: laid }] };
+        });
+      goesTogether = Boolean(next);
+      return next ? changed(charts, key, () => next) : charts;
+    });
+    if (!goesTogether) return setWrong([APART]);
     setDraft(null);
     say(`${name}: ${value.looks.columns} stitches, ${value.looks.rows} rows.`);
   };
@@ -237,6 +247,7 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
                       aria-label="Which part of the chart is shown"
                       onChange={(event) => {
                         setCell(null);
+                        setDraft(null);
                         setShownPart(Number(event.target.value));
                       }}
                     >
@@ -311,15 +322,18 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
           />
         )}
         {part === "grid" &&
-          (parts.length > 1 || !place || !shownDraft || !pictures ? (
+          (!place || !shownDraft || !pictures ? (
             <p className="reading-panel">
-              {parts.length > 1
-                ? "This chart was put together from several. Undo that to move the grid of one of them."
-                : "This chart has no picture to lay a grid on."}
+              {place ? "Opening the picture…" : "This chart has no picture to lay a grid on."}
             </p>
           ) : (
             <GridPanel
               draft={shownDraft}
+              part={
+                parts.length > 1 && sheet
+                  ? { name: sheetName(sheet), count: parts.length, onApart: () => onApart(chart) }
+                  : null
+              }
               isMoved={draft !== null}
               isRead
               size={pictures}
@@ -349,5 +363,8 @@ export function ChartCheck({ reading, chart, say }: ChartCheckProps): ReactNode 
 }
 
 const NONE: readonly ShownPlace[] = [];
+
+const APART =
+  "Read so, the part no longer goes together with the others: expected as many rows or columns as they share and lie beside. Take the chart apart to change it more.";
 
 const focusOn = (selector: string): void => document.querySelector<HTMLElement>(`.reading ${selector}`)?.focus();

@@ -13,9 +13,10 @@ import { ChartCheck } from "./ChartCheck.tsx";
 import { ChartList } from "./ChartList.tsx";
 import { JoinPanel } from "./JoinPanel.tsx";
 import { readyCharts } from "./joining.ts";
+import { apart } from "./parts.ts";
 import { PageChoice } from "./PageChoice.tsx";
 import { ReadChoice } from "./ReadChoice.tsx";
-import { changed, type SheetInHand } from "./reading.ts";
+import { changed, type ChartInHand, type SheetInHand } from "./reading.ts";
 import { SheetWords } from "./SheetWords.tsx";
 import { SourceList } from "./SourceList.tsx";
 import { useReading, type Progress, type Reading } from "./useReading.ts";
@@ -75,13 +76,14 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
   const taken = useMemo(() => charts.filter(({ isTaken }) => isTaken), [charts]);
   const ready = useMemo(() => (isAccepting ? readyCharts(taken) : []), [isAccepting, taken]);
   useToldWhenRead(reading, say);
-  const hasChart = ({ key }: SheetInHand): boolean =>
-    charts.some(({ parts }) => parts.some(({ sheet }) => sheet === key));
+  const chartsOn = ({ key }: SheetInHand): ChartInHand[] =>
+    charts.filter(({ parts }) => parts.some(({ sheet }) => sheet === key));
+  const hasChart = (sheet: SheetInHand): boolean => chartsOn(sheet).length > 0;
   const wordsOf = (sheet: SheetInHand): ReactNode => (
     <SheetWords
       key={sheet.key}
       sheet={sheet}
-      hasChart={hasChart(sheet)}
+      charts={chartsOn(sheet)}
       onByHand={() => {
         setByHand(sheet.key);
         requestAnimationFrame(() => document.getElementById("grid-title")?.focus());
@@ -171,6 +173,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
               {taken.length > 1 && !reading.progress && (
                 <JoinPanel
                   charts={taken}
+                  sheets={sheets}
                   onJoin={(joined) => {
                     const parts = new Set(taken.map(({ key }) => key));
                     reading.act("put together", (all) => [...all.filter(({ key }) => !parts.has(key)), joined]);
@@ -197,7 +200,20 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
                 />
               )}
               {sheets.filter((sheet) => !hasChart(sheet)).map(wordsOf)}
-              {chart && <ChartCheck reading={reading} chart={chart} say={say} />}
+              {chart && (
+                <ChartCheck
+                  reading={reading}
+                  chart={chart}
+                  say={say}
+                  onApart={(whole) => {
+                    const pieces = apart(whole);
+                    reading.act("taken apart", (all) => all.flatMap((one) => (one.key === whole.key ? pieces : [one])));
+                    setShown(pieces[0]!.key);
+                    say(`Taken apart: ${countWords(pieces.length, "chart")}.`);
+                    requestAnimationFrame(() => work.current?.focus());
+                  }}
+                />
+              )}
               {sheets.filter(hasChart).map(wordsOf)}
             </>
           )}

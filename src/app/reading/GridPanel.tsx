@@ -4,6 +4,8 @@ import { COUNTS, CORNER_NAMES, cornerMoved, draftWrong, type GridDraft, type Sid
 
 interface GridPanelProps {
   readonly draft: GridDraft;
+  /** Of a chart put together: where the part that is shown lies, how many there are, and the way to have them one by one. */
+  readonly part?: { readonly name: string; readonly count: number; readonly onApart: () => void } | null;
   /** Whether the draft is other than what was read. */
   readonly isMoved: boolean;
   /** Whether something was read by a grid at all. */
@@ -25,13 +27,23 @@ const ENDS: readonly { readonly side: Side; readonly one: string; readonly where
 ];
 
 export function GridPanel(props: GridPanelProps): ReactNode {
-  const { draft, isMoved, isRead, size, isBusy, onDraft, onBack, onLay, onLine } = props;
+  const { draft, part = null, isMoved, isRead, size, isBusy, onDraft, onBack, onLay, onLine } = props;
   const wrong = draftWrong(draft);
   return (
     <div className="reading-panel">
       <h3 id="grid-title" tabIndex={-1}>
         {isRead ? "The grid" : "The grid by your hand"}
       </h3>
+      {part && (
+        <div className="grid-part">
+          <p>
+            The part on <b>{part.name}</b>, one of {part.count}. The others stay as they are.
+          </p>
+          <button type="button" className="button" onClick={part.onApart}>
+            Take the chart apart
+          </button>
+        </div>
+      )}
       <p className="reading-hint">
         {isRead
           ? "Pull the corners or sides onto the chart’s edges, or choose one with Tab and move it with the arrow keys."

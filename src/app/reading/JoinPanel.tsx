@@ -2,13 +2,14 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import { joinCharts, joinedBy } from "../../intake/joinCharts.ts";
-import { joinedInHand, placesOf, readyCharts, type Joint } from "./joining.ts";
-import type { ChartInHand } from "./reading.ts";
+import { joinedInHand, placesOf, readyCharts } from "./joining.ts";
+import { sheetName, type ChartInHand, type Joint, type SheetInHand } from "./reading.ts";
 import { countWords, sizeWords } from "./words.ts";
 
 interface JoinPanelProps {
   /** Those that are taken, two at least. */
   readonly charts: readonly ChartInHand[];
+  readonly sheets: readonly SheetInHand[];
   readonly onJoin: (joined: ChartInHand) => void;
 }
 
@@ -19,7 +20,7 @@ const SIDES: readonly (readonly [Joint["side"], string])[] = [
   ["right", "right of"],
 ];
 
-export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
+export function JoinPanel({ charts, sheets, onJoin }: JoinPanelProps): ReactNode {
   const proposed = useMemo(() => joinCharts(readyCharts(charts)), [charts]);
   const [own, setOwn] = useState<readonly Joint[] | null>(null);
   const [isOpen, setOpen] = useState(false);
@@ -33,6 +34,7 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
   const sizes = charts.map(({ state }) => ({ columns: state.looks.columns, rows: state.looks.rows }));
   const isWhole = placesOf(sizes, joints) !== null;
   const size = joined && sizeWords(joined.chart.rows[0]?.length ?? 0, joined.chart.rows.length);
+  const names = useMemo(() => namesOf(charts, sheets), [charts, sheets]);
   const change = (at: number, part: Partial<Joint>): void =>
     setOwn(joints.map((joint, index) => (index === at ? { ...joint, ...part } : joint)));
   return (
@@ -64,7 +66,7 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
       {isOpen && (
         <ul className="joints">
           {joints.map((joint, at) => {
-            const name = numbered(charts, joint.second);
+            const name = names[joint.second]!;
             return (
               <li key={at}>
                 <span>{name}</span> lies
@@ -89,7 +91,7 @@ export function JoinPanel({ charts, onJoin }: JoinPanelProps): ReactNode {
                   {charts.map((chart, index) =>
                     index === joint.second ? null : (
                       <option key={chart.key} value={index}>
-                        {numbered(charts, index)}
+                        {names[index]}
                       </option>
                     ),
                   )}
@@ -140,8 +142,14 @@ function JoinWords({ count, isHers, size }: JoinWordsProps): ReactNode {
   );
 }
 
-/** Parts of one chart often have one name. */
-const numbered = (charts: readonly ChartInHand[], at: number): string => `${at + 1}, ${charts[at]!.name}`;
+/** Parts of one chart often have one name: then each is called by the page or picture that it is on. */
+function namesOf(charts: readonly ChartInHand[], sheets: readonly SheetInHand[]): string[] {
+  const own = charts.map(({ name }) => name);
+  const places = charts.map(({ parts }) => sheets.find(({ key }) => key === parts[0]?.sheet));
+  const onPages = places.map((sheet) => (sheet ? (sheet.hasPages ? `page ${sheet.page}` : sheetName(sheet)) : ""));
+  for (const names of [own, onPages]) if (!names.includes("") && new Set(names).size === names.length) return names;
+  return own.map((name, at) => `${at + 1}, ${name}`);
+}
 
 /** Where nothing is proposed, she begins with one above the other, as pages follow. */
 const inARow = (count: number): Joint[] =>

@@ -2,16 +2,7 @@
 import type { ReadChart } from "../../intake/readChart.ts";
 import { startCorrecting, type Corrected } from "../../intake/correctChart.ts";
 import { drawnLooks } from "../worker/drawnLooks.ts";
-import { readyChart, type ChartInHand, type ChartPart } from "./reading.ts";
-
-/** That two charts continue each other: which lies on which side of which, and how many of their rows or columns are the same. */
-export interface Joint {
-  readonly first: number;
-  readonly second: number;
-  /** Where the second lies, seen from the first. */
-  readonly side: "above" | "below" | "left" | "right";
-  readonly overlap: number;
-}
+import { readyChart, type ChartInHand, type ChartPart, type Joint } from "./reading.ts";
 
 interface Size {
   readonly columns: number;
@@ -66,6 +57,7 @@ export function joinedInHand(charts: readonly ChartInHand[], joined: ReadChart, 
     state: joinedState(charts, read, places),
     parts,
     isDrawn: charts.every(({ isDrawn }) => isDrawn),
+    joined: { charts, joints },
   };
 }
 

@@ -31,6 +31,8 @@ export interface SheetInHand {
   readonly width: number;
   readonly height: number;
   readonly told: readonly string[];
+  /** That signs on it have no key beside them; nothing to mind any more once their shades are known from elsewhere. */
+  readonly keyless: readonly string[];
 }
 
 /** A chart in hand: as it was read, and as she has corrected it. */
@@ -44,6 +46,17 @@ export interface ChartInHand {
   readonly parts: readonly ChartPart[];
   /** Whether every cell is known to the number. */
   readonly isDrawn: boolean;
+  /** From what it was put together, and how these lie. */
+  readonly joined?: { readonly charts: readonly ChartInHand[]; readonly joints: readonly Joint[] };
+}
+
+/** That two charts continue each other: which lies on which side of which, and how many of their rows or columns are the same. */
+export interface Joint {
+  readonly first: number;
+  readonly second: number;
+  /** Where the second lies, seen from the first. */
+  readonly side: "above" | "below" | "left" | "right";
+  readonly overlap: number;
 }
 
 export interface ChartPart {
@@ -66,6 +79,7 @@ export const sheetOf = (source: SourceInHand, page: number): SheetInHand => ({
   width: 0,
   height: 0,
   told: [],
+  keyless: [],
 });
 
 /** What a sheet is called. */
@@ -124,6 +138,10 @@ export function chartInHand(
 
 /** The chart as it goes on from the door. */
 export const readyChart = ({ name, read, state }: ChartInHand): ReadChart => ({ ...correctedChart(state, read), name });
+
+/** Whether a colour of it has no shade yet, but for a grey that stands in. */
+export const hasUnknownShade = ({ state }: ChartInHand): boolean =>
+  Object.values(state.colours).some(({ assumed, uncertainty }) => assumed && uncertainty === undefined);
 
 export const doubtsOf = ({ state }: ChartInHand): number => doubtfulCells(state).length;
 

@@ -2,6 +2,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import type { CellsRead } from "../../intake/cellLooks.ts";
+import { A_KEY } from "../../intake/chartPage.ts";
 import { brokenSentence } from "../worker/answers.ts";
 import type { ChartDesk } from "../worker/chartClient.ts";
 import { chartDesk } from "../worker/chartClient.ts";
@@ -129,12 +130,14 @@ export function useReading(): Reading {
       );
       if (!value) return changeSheet(sheet.key, { state: "refused", told: problems.map(problemSentence) });
       const { preview, width, height } = value;
-      const told = [...problems, ...value.problems].map(problemSentence);
+      const all = [...problems, ...value.problems];
+      const told = all.filter(({ expected }) => expected !== A_KEY).map(problemSentence);
+      const keyless = all.filter(({ expected }) => expected === A_KEY).map(problemSentence);
       const found = chartsOf(sheet, value);
       change((all) => ({
         ...all,
         sheets: all.sheets.map((one) =>
-          one.key === sheet.key ? { ...one, state: "read", preview, width, height, told } : one,
+          one.key === sheet.key ? { ...one, state: "read", preview, width, height, told, keyless } : one,
         ),
         history: alongside(all.history, (charts) => [...charts, ...found]),
       }));
