@@ -4,7 +4,7 @@ import type { Pattern } from "../fabric/pattern.ts";
 import type { Colourway } from "../fabric/colourway.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { amountsOf, amountsSentence, type Amounts, type AmountsOf } from "./amounts.ts";
-import { CAST_ON_AND_OFF, type AmountSettings } from "./settings.ts";
+import { CAST_ON_AND_OFF, JOIN_M, USUAL_SWATCH, type AmountSettings } from "./settings.ts";
 import { stretches } from "./tallySection.ts";
 
 /** Half a millimetre: the worked values are stated to the millimetre. */
@@ -146,6 +146,64 @@ describe("what is added to stitches and floats", () => {
   });
 });
 
+describe("steeks, edges and the swatch", () => {
+  const vest = (more: object): Pattern => patternOf(DIAMOND_8, [section(240, 7, more)]);
+
+  it("a steek's stitches are counted in both strands by turns, and each strand passes behind the other's", () => {
+    // 7 stitches in 7 rounds: 4 of the yarn with more stitches, 3 of the other; by hand 49 loops and 7 × 7 widths more.
+    const steeked = vest({ beside: [{ kind: "steek", name: "front", stitches: { M: 7 } }] });
+    const [plain, more] = [diamond(NO_TAILS), diamond(NO_TAILS, { pattern: steeked })];
+    expect(more.total.stitches - plain.total.stitches).toBe(49);
+    expect(of(more, "chalk").stitches - of(plain, "chalk").stitches).toBeGreaterThanOrEqual(21);
+    near(more.total.metres - plain.total.metres, (49 * (16.036 + (1.1 * 100) / 28)) / 1000, 0.001);
+  });
+
+  it("a steek in a one-colour round has no floats", () => {
+    const plain = vest({ beside: [{ kind: "steek", stitches: { M: 5 } }] });
+    const amounts = diamond(NO_TAILS, { pattern: plain, colourway: colourway({ "#": "moss", ".": "moss" }) });
+    near(of(amounts, "moss").metres, ((1680 + 35) * 16.036) / 1000, 0.001);
+  });
+
+  it("sections that say what they go on from are cast on and off where nothing is joined: twice and once the row", () => {
+    const pattern = patternOf(DIAMOND_8, [
+      section(216, 4, { id: "hem", from: [] }),
+      section(240, 7, { from: ["hem"] }),
+      section(60, 7, { id: "sleeve", from: [] }),
+      section(280, 7, { id: "yoke", from: ["body", "sleeve"] }),
+    ]);
+    const edges = diamond(NO_TAILS, { pattern }).yarns.reduce((sum, { parts }) => sum + parts.edges, 0);
+    // Cast on 216 and 60; cast off 280 at the neck; 300 stitches joined to 280 leave 20 to graft.
+    near(edges, ((2 * (216 + 60) + 280 + 20) * 16.036) / 1000, 0.002);
+    expect(diamond(NO_TAILS, { pattern }).assumptions.join(" ")).toContain(
+      "Cast-on and cast-off are counted; the swatch is not.",
+    );
+  });
+
+  it("a swatch of 45 × 40 takes about 36 m in two strands (trade.md 1.4), of every yarn its part", () => {
+    const amounts = diamond({ ...NO_TAILS, swatch: USUAL_SWATCH });
+    const swatch = amounts.yarns.map(({ parts }) => parts.swatch);
+    // 1800 × 19.964 mm, and three rows of 45 loops for its edges.
+    near(swatch[0]! + swatch[1]!, (1800 * 19.964 + 135 * 16.036) / 1000, 0.001);
+    expect(Math.round((1800 * 19.964) / 1000)).toBe(36);
+    near(swatch[0]! / swatch[1]!, 14.954 / 18.586, 0.01);
+  });
+
+  it("spliced joins waste 7.5 cm where tails take 30 (trade.md 1.4)", () => {
+    expect(of(diamond({ tailsM: JOIN_M.spliced }), "moss").parts.tails).toBe(0.075);
+  });
+
+  it("stitches measured at one gauge count at another by the area of the stitch", () => {
+    // trade.md 1.5: 16.04 mm at 28 × 30 is 18.73 mm at 22 × 28, by the same ks.
+    const measured = { mm: 16.036, gauge: { stitches: 28, rows: 30 }, within: 0.006 };
+    const pattern = vest({ gauge: { stitches: 22, rows: 28 } });
+    near(
+      diamond({ ...NO_TAILS, slack: 0, measured }, { pattern }).yarns.reduce((sum, { parts }) => sum + parts.loops, 0),
+      (1680 * 18.73) / 1000,
+      0.01,
+    );
+  });
+});
+
 describe("whose strand it is", () => {
   it("a yarn that stands for two colours of a row counts once: a one-yarn round has no floats", () => {
     const amounts = diamond(NO_TAILS, { colourway: colourway({ "#": "moss", ".": "moss" }) });
@@ -251,7 +309,7 @@ describe("against what she has", () => {
     expect(amountsSentence({ total: { stitches: 0, metres: 0, low: 0, high: 0 } })).toBe(
       "Nothing is knitted in this size.",
     );
-    const own = diamond({ ...NO_TAILS, measuredLoopMm: 17 });
+    const own = diamond({ ...NO_TAILS, measured: { mm: 17, gauge: { stitches: 28, rows: 30 }, within: 0.006 } });
     near(
       own.yarns.reduce((sum, { parts }) => sum + parts.loops, 0),
       1680 * 0.017,

@@ -7,9 +7,9 @@ import { gramsOwned } from "../yarn/lots.ts";
 import { isOwned } from "../yarn/owned.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { assumptionsOf } from "./assumptions.ts";
-import { knittingOf } from "./knitting.ts";
-import { DEFAULT_SETTINGS, type AmountSettings } from "./settings.ts";
-import { addTallies, emptyTally, metresOf, rangeOf, type Tally } from "./tally.ts";
+import { knittingOf, saysFrom } from "./knitting.ts";
+import { CAST_ON_AND_OFF, DEFAULT_SETTINGS, type AmountSettings } from "./settings.ts";
+import { addTallies, emptyTally, loopMm, metresOf, rangeOf, type Tally } from "./tally.ts";
 import { isUnassigned, tallySection, UNASSIGNED } from "./tallySection.ts";
 
 /** Metres without reserve, with their least and most until a swatch is measured. */
@@ -25,13 +25,14 @@ export interface YarnAmount extends Metres {
   /** Knitted stitches; duplicate stitches lie on top of them and are counted beside. */
   readonly stitches: number;
   readonly duplicateStitches: number;
-  /** Of `metres`: what lies in stitches, behind them, in tails, at cast-on and cast-off, and sewn on top. */
+  /** Of `metres`: what lies in stitches, behind them, in tails, at cast-on and cast-off, sewn on top, and in the swatch. */
   readonly parts: {
     readonly loops: number;
     readonly floats: number;
     readonly tails: number;
     readonly edges: number;
     readonly sewn: number;
+    readonly swatch: number;
   };
   /** Of `metres`; null where the yarn's thickness is not known. */
   readonly grams: number | null;
@@ -80,12 +81,13 @@ export interface AmountsOf {
 /**
  * Yarn by round of every section: a loop for each stitch, a stitch's width and slack for each stitch that a strand is
  * carried behind (once for a yarn that stands for several chart colours), tails at each start and stop, what is sewn on
- * top, cast-on and cast-off where the settings ask for them. A pattern without sections is counted as one use of each chart.
- * Source: trade.md 1.3 and 1.4. Limits: plain knitting and no ribs, steeks, shaping or swatch.
+ * top, steeks and panels worked in the round's strands by turns, cast-on and cast-off where the settings ask for them or the sections tell what
+ * they go on from, and a swatch where one is still to come. A pattern without sections is counted as one use of each chart.
+ * Source: trade.md 1.3 and 1.4. Limits: a rib counts as plain knitting; short rows and seams are not counted.
  * Example: 240 stitches of a figure on its ground, 28 × 30 per 10 cm: 19.96 mm a stitch in every two-colour round.
  */
 export function amountsOf({ pattern, yarns, colourway, size, settings: given }: AmountsOf): Amounts {
-  const settings = { ...DEFAULT_SETTINGS, ...given };
+  const settings = settingsFor(pattern, given);
   const knitting = knittingOf(pattern, size);
   const problems = [...knitting.problems];
   const owned = new Map(yarns.map((yarn) => [yarn.id, yarn]));
@@ -98,6 +100,7 @@ export function amountsOf({ pattern, yarns, colourway, size, settings: given }: 
   for (const { strands } of tallied) {
     for (const [strand, tally] of strands) totals.set(strand, addTallies(totals.get(strand) ?? emptyTally(), tally));
   }
+  if (settings.swatch) addSwatch(totals, pattern, settings);
   for (const strand of totals.keys()) {
     const problem = strandProblem(strand, owned, colourway);
     if (problem) problems.push(problem);
@@ -136,6 +139,26 @@ export function amountsOf({ pattern, yarns, colourway, size, settings: given }: 
   };
 }
 
+/** What is not said otherwise; sections that tell what they go on from tell too where stitches are cast on and off. */
+export const settingsFor = (
+  { sections = [] }: Pattern,
+  given: Partial<AmountSettings> | undefined,
+): AmountSettings => ({ ...DEFAULT_SETTINGS, ...(saysFrom(sections) && CAST_ON_AND_OFF), ...given });
+
+/** A swatch shows the garment in little: of every yarn as large a part as of the garment's loops and floats. */
+function addSwatch(totals: Map<string, Tally>, { gauge }: Pattern, settings: AmountSettings): void {
+  const { stitches, rows } = settings.swatch!;
+  const knitted = [...totals.values()].reduce((sum, tally) => sum + tally.stitches, 0);
+  if (knitted === 0) return;
+  const { slack } = settings;
+  // Cast-on and cast-off count as three rows (trade.md 1.4).
+  const edges = (3 * stitches * loopMm(gauge, settings)) / 1000;
+  for (const tally of totals.values()) {
+    const inCloth = tally.loopsM + tally.passedM * (1 + slack);
+    tally.swatchM += (inCloth * stitches * rows) / knitted + (edges * tally.stitches) / knitted;
+  }
+}
+
 /** "About 1470 m (1370 to 1540 m), until your swatch is measured." The range itself: it is wider below than above. */
 export function amountsSentence({ total }: Pick<Amounts, "total">): string {
   const { stitches, metres, low, high } = total;
@@ -171,6 +194,7 @@ function yarnAmount(id: string, yarn: Yarn | undefined, tally: Tally, settings: 
       tails: tally.tailsM,
       edges: tally.edgesM,
       sewn: tally.sewnLoopsM + tally.linesM,
+      swatch: tally.swatchM,
     },
     grams: thickness === null ? null : gramsFromMetres(metres, thickness),
     reserve,

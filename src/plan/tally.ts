@@ -13,6 +13,8 @@ export interface Tally {
   tailsM: number;
   /** Cast-on and cast-off. */
   edgesM: number;
+  /** Its part of a swatch that is still to be knitted. */
+  swatchM: number;
   /** Duplicate stitch, which follows the loops below it. */
   sewnLoopsM: number;
   /** Embroidered lines, which follow the gauge. */
@@ -26,6 +28,7 @@ export const emptyTally = (): Tally => ({
   passedM: 0,
   tailsM: 0,
   edgesM: 0,
+  swatchM: 0,
   sewnLoopsM: 0,
   linesM: 0,
 });
@@ -37,31 +40,32 @@ export const addTallies = (a: Tally, b: Tally): Tally => ({
   passedM: a.passedM + b.passedM,
   tailsM: a.tailsM + b.tailsM,
   edgesM: a.edgesM + b.edgesM,
+  swatchM: a.swatchM + b.swatchM,
   sewnLoopsM: a.sewnLoopsM + b.sewnLoopsM,
   linesM: a.linesM + b.linesM,
 });
 
 /** All of a tally in metres; `loopFactor` stretches every loop. */
 export function metresOf(tally: Tally, slack: number, loopFactor = 1): number {
-  const loops = (tally.loopsM + tally.edgesM + tally.sewnLoopsM) * loopFactor;
+  const loops = (tally.loopsM + tally.edgesM + tally.sewnLoopsM + tally.swatchM) * loopFactor;
   return loops + tally.passedM * (1 + slack) + tally.tailsM + tally.linesM;
 }
-
-/** Hundred stitches unpicked and measured: ± 1 cm on 1.6 m. Source: trade.md 1.7. */
-const MEASURED_SPREAD = 0.006;
 
 /** Least and most metres: between dry and fully relaxed cloth, and from tight to loose floats. */
 export function rangeOf(tally: Tally, settings: AmountSettings): { low: number; high: number } {
   const { ks, slack } = settings;
-  const modelled = settings.measuredLoopMm === null;
-  const lowFactor = modelled ? Math.sqrt(Math.min(ks, MUNDEN_KS["dry-relaxed"]) / ks) : 1 - MEASURED_SPREAD;
-  const highFactor = modelled ? Math.sqrt(Math.max(ks, MUNDEN_KS["fully-relaxed"]) / ks) : 1 + MEASURED_SPREAD;
+  const { measured } = settings;
+  const lowFactor = measured ? 1 - measured.within : Math.sqrt(Math.min(ks, MUNDEN_KS["dry-relaxed"]) / ks);
+  const highFactor = measured ? 1 + measured.within : Math.sqrt(Math.max(ks, MUNDEN_KS["fully-relaxed"]) / ks);
   return {
     low: metresOf(tally, Math.min(slack, SLACK.least), lowFactor),
     high: metresOf(tally, Math.max(slack, SLACK.most), highFactor),
   };
 }
 
-/** One stitch in mm: as measured in her swatch, else by the model. */
-export const loopMm = (gauge: Gauge, settings: AmountSettings): number =>
-  settings.measuredLoopMm ?? loopLengthMm(gauge, settings.ks);
+/** One stitch in mm: as measured in her swatch, and at another gauge as the law has it (l² goes with the stitches' area); else by the model. */
+export function loopMm(gauge: Gauge, { measured, ks }: AmountSettings): number {
+  if (!measured) return loopLengthMm(gauge, ks);
+  const { mm, gauge: own } = measured;
+  return mm * Math.sqrt((own.stitches * own.rows) / (gauge.stitches * gauge.rows));
+}

@@ -4,7 +4,7 @@ import { yarnInRound, yarnInRow, type Colourway, type OverStitch } from "../fabr
 import { stitchSizeMm } from "../garment/gauge.ts";
 import { placeHoldsRound, placeHoldsRow, type Place } from "../garment/place.ts";
 import type { KnittedRound, KnittedSection } from "./knitting.ts";
-import { useOfRound } from "./roundUse.ts";
+import { useOfRound, type StrandUse } from "./roundUse.ts";
 import type { AmountSettings } from "./settings.ts";
 import { emptyTally, loopMm, type Tally } from "./tally.ts";
 
@@ -26,36 +26,54 @@ export function tallySection(
     tallies.set(strand, fresh);
     return fresh;
   };
-  const loop = loopMm(section.gauge, settings) / 1000;
-  const width = stitchSizeMm(section.gauge).widthMm / 1000;
   const roundsUsed = new Map<string, number[]>();
-  const edges: { strand: string; stitches: number }[] = [];
+  const mains: string[] = [];
   for (const round of section.rounds) {
-    const uses = useOfRound(strandsOf(section, colourway, round), section.worked);
-    for (const { strand, stitches, carried } of uses) {
-      const tally = tallyOf(strand);
-      tally.stitches += stitches;
-      tally.loopsM += stitches * loop;
-      tally.passedM += carried * width;
+    const uses = tallyRound({ section, colourway, settings }, round, tallyOf);
+    for (const { strand } of uses) {
       const rounds = roundsUsed.get(strand);
       if (rounds) rounds.push(round.round);
       else roundsUsed.set(strand, [round.round]);
     }
-    const main = uses.reduce((most, use) => (use.stitches > most.stitches ? use : most));
-    edges.push({ strand: main.strand, stitches: round.columns.length });
-    for (const over of colourway.overStitched ?? []) {
-      if (holds(over.at, section, round)) addSewn(tallyOf(over.yarn), over, section, round, loop, settings);
-    }
+    mains.push(uses.reduce((most, use) => (use.stitches > most.stitches ? use : most)).strand);
   }
   for (const [strand, rounds] of roundsUsed)
     tallyOf(strand).tailsM += stretches(rounds, settings.restRounds) * settings.tailsM;
   for (const tally of tallies.values()) {
     tally.tailsM += Math.ceil((tally.sewnLoopsM + tally.linesM) / settings.sewingLengthM) * settings.tailsM;
   }
-  const [first, last] = [edges[0], edges.at(-1)];
-  if (first && !section.continues) tallyOf(first.strand).edgesM += first.stitches * settings.castOnRows * loop;
-  if (last && !section.continued) tallyOf(last.strand).edgesM += last.stitches * settings.castOffRows * loop;
+  const loop = loopMm(section.gauge, settings) / 1000;
+  const [first, last] = [mains[0], mains.at(-1)];
+  if (first !== undefined) tallyOf(first).edgesM += section.castOn * settings.castOnRows * loop;
+  if (last !== undefined) tallyOf(last).edgesM += section.castOff * settings.castOffRows * loop;
   return tallies;
+}
+
+export interface TallyOf {
+  readonly section: KnittedSection;
+  readonly colourway: Colourway;
+  readonly settings: AmountSettings;
+}
+
+/** Adds what one round takes, without the tails of yarns that begin or end in it. */
+export function tallyRound(
+  { section, colourway, settings }: TallyOf,
+  round: KnittedRound,
+  tallyOf: (strand: string) => Tally,
+): StrandUse[] {
+  const loop = loopMm(section.gauge, settings) / 1000;
+  const width = stitchSizeMm(section.gauge).widthMm / 1000;
+  const uses = useOfRound(strandsOf(section, colourway, round), section.worked);
+  for (const { strand, stitches, carried } of uses) {
+    const tally = tallyOf(strand);
+    tally.stitches += stitches;
+    tally.loopsM += stitches * loop;
+    tally.passedM += carried * width;
+  }
+  for (const over of colourway.overStitched ?? []) {
+    if (holds(over.at, section, round)) addSewn(tallyOf(over.yarn), over, section, round, loop, settings);
+  }
+  return uses;
 }
 
 /** How often a yarn is joined: its rounds, parted where it rests for more than `restRounds`. */
@@ -76,7 +94,16 @@ function strandsOf(section: KnittedSection, colourway: Colourway, round: Knitted
           });
     return yarn ?? UNASSIGNED + colour;
   });
-  return round.columns.map((column) => strandOf[cellAt(section.grid, round.chartRow, column)]!);
+  const strands = round.columns.map((column) => strandOf[cellAt(section.grid, round.chartRow, column)]!);
+  return round.beside === 0 ? strands : [...strands, ...strandsBeside(strands, round.beside)];
+}
+
+/** A steek or panel is worked in the round's two strands of most stitches by turns, in stripes of one stitch (trade.md 3). */
+function strandsBeside(strands: readonly string[], stitches: number): string[] {
+  const counts = new Map<string, number>();
+  for (const strand of strands) counts.set(strand, (counts.get(strand) ?? 0) + 1);
+  const two = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 2);
+  return Array.from({ length: stitches }, (_, index) => two[index % two.length]![0]);
 }
 
 function holds(place: Place, section: KnittedSection, round: KnittedRound): boolean {
