@@ -26,7 +26,7 @@ interface AcceptChartProps {
 }
 
 /** CSS pixels of the longer side. */
-const PICTURE = 240;
+const PICTURE = 220;
 
 type Into = "pattern" | "project";
 
@@ -89,34 +89,43 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
     >
       <section className="accept-charts" aria-label="Charts">
         {named.map((chart, at) => (
-          <fieldset key={at} className="accept-chart">
-            <legend>{sizeWords(chart.rows[0]?.length ?? 0, chart.rows.length)}</legend>
-            <label>
-              <span>Name</span>
-              <input
-                ref={at === 0 ? first : undefined}
-                className="field"
-                value={chart.name}
-                maxLength={120}
-                aria-label={named.length > 1 ? `Name of chart ${at + 1}` : "Name of the chart"}
-                onChange={(event) => {
-                  change(at, { name: event.target.value });
-                  if (at === 0 && projectName === chart.name) setProjectName(event.target.value);
-                }}
+          <div
+            key={at}
+            className="accept-chart"
+            role="group"
+            aria-label={named.length > 1 ? `Chart ${at + 1} of ${named.length}` : "The chart"}
+          >
+            <div className="accept-chart-words">
+              <p>{sizeWords(chart.rows[0]?.length ?? 0, chart.rows.length)}</p>
+              <label>
+                <span>Name</span>
+                <input
+                  ref={at === 0 ? first : undefined}
+                  className="field"
+                  value={chart.name}
+                  maxLength={120}
+                  aria-label={named.length > 1 ? `Name of chart ${at + 1}` : "Name of the chart"}
+                  onChange={(event) => {
+                    change(at, { name: event.target.value });
+                    if (at === 0 && projectName === chart.name) setProjectName(event.target.value);
+                  }}
+                />
+              </label>
+              <Choice
+                legend="Worked"
+                value={chart.worked}
+                options={[
+                  ["round", "in the round"],
+                  ["flat", "flat"],
+                ]}
+                onChoose={(worked) => change(at, { worked })}
               />
-            </label>
-            <Choice
-              legend="Worked"
-              value={chart.worked}
-              options={[
-                ["round", "in the round"],
-                ["flat", "flat"],
-              ]}
-              onChoose={(worked) => change(at, { worked })}
-            />
+            </div>
             <ChartThumb rows={chart.rows} colours={shaded[at]!} side={PICTURE} />
-          </fieldset>
+          </div>
         ))}
+      </section>
+      <section className="accept-end" aria-label="What becomes of it">
         <Choice
           legend="It goes"
           value={into}
@@ -161,9 +170,6 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
             Two of the colours are to be {twice}: expected each as another colour of the pattern, or new.
           </p>
         )}
-        <button type="submit" className="button strong" disabled={into === "pattern" && twice !== undefined}>
-          {into === "project" ? "Begin the project" : "Add to this pattern"}
-        </button>
       </section>
       <section className="accept-colours" aria-labelledby="accept-colours-title">
         <h3 id="accept-colours-title">
@@ -183,7 +189,7 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
               aside={
                 into === "pattern" && project ? (
                   <label className="accept-match">
-                    <span>is</span>
+                    <span>in the pattern</span>
                     {matched.has(one.key) && (
                       <span
                         className="swatch small"
@@ -214,6 +220,11 @@ export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
           ))}
         </ul>
       </section>
+      <div className="accept-go">
+        <button type="submit" className="button strong" disabled={into === "pattern" && twice !== undefined}>
+          {into === "project" ? "Begin the project" : "Add to this pattern"}
+        </button>
+      </div>
     </form>
   );
 }

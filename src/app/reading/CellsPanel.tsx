@@ -46,15 +46,17 @@ export function CellsPanel(props: CellsPanelProps): ReactNode {
     return (
       <div className="reading-panel">
         <h3 id="cells-title" tabIndex={-1}>
-          Cells to look at <span className="count">{left.length}</span>
+          {left.length === 0 ? (
+            "No cell is in doubt"
+          ) : (
+            <>
+              Cells to look at <span className="count">{left.length}</span>
+            </>
+          )}
         </h3>
         {left.length === 0 ? (
           <>
-            <p>
-              {chart.isDrawn
-                ? "This chart was drawn by a program and read off its drawing, cell by cell. None is in doubt."
-                : "No cell is in doubt."}
-            </p>
+            {chart.isDrawn && <p>This chart was drawn by a program and read off its drawing, cell by cell.</p>}
             <p className="reading-hint">
               A cell can be put right all the same: press it on the picture, or go to the picture with Tab and choose it
               with the arrow keys.

@@ -46,13 +46,18 @@ const PART_NAMES: Readonly<Record<Part, string>> = {
 /** Cells of a chart whose likenesses are counted while she walks over it. Our choice. */
 const COUNTED_AT_ONCE = 12_000;
 
+/** The width in reading.css below which the parts take turns: where nothing is in doubt, the picture is the first. */
+const IN_TURN = "(max-width: 699px)";
+
 /** The cells at half strength, so that picture and reading are both seen. */
 const FIRST_COVER = 0.5;
 
 export function ChartCheck({ reading, chart, say, onApart }: ChartCheckProps): ReactNode {
   const { sheets, act, lay, progress } = reading;
   const { state, key, parts } = chart;
-  const [part, setPart] = useState<Part>("cells");
+  const [part, setPart] = useState<Part>(() =>
+    doubtfulCells(state).length === 0 && matchMedia(IN_TURN).matches ? "picture" : "cells",
+  );
   const [cell, setCell] = useState<CellPlace | null>(null);
   const [isAlike, setAlike] = useState(false);
   const [cover, setCover] = useState(FIRST_COVER);

@@ -16,7 +16,7 @@ interface ChartListProps {
 }
 
 /** CSS pixels. */
-const THUMB = 44;
+const THUMB = 58;
 
 export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: ChartListProps): ReactNode {
   return (
@@ -36,26 +36,25 @@ export function ChartList({ charts, sheets, shown, onShow, onTake, onName }: Cha
               onClick={() => onShow(key)}
             >
               <ChartThumb rows={chart.state.rows} colours={chart.state.colours} side={THUMB} />
-              <span className="found-thumb-words">
-                <span>{sizeWords(columns, rows)}</span>
-                <span>{doubts === 0 ? "none in doubt" : `${countWords(doubts, "cell")} in doubt`}</span>
-                <span>{on.length > 1 ? `of ${on.length} parts` : on[0]}</span>
-              </span>
             </button>
-            <div className="found-acts">
+            <div className="found-words">
               <TextField label={`Name of ${name}`} bare needed value={name} onKeep={(next) => onName(key, next)} />
-              {charts.length > 1 && (
-                <label className="found-take">
-                  <input
-                    type="checkbox"
-                    checked={isTaken}
-                    aria-label={`Take ${name}`}
-                    onChange={() => onTake(key, !isTaken)}
-                  />
-                  <span>take</span>
-                </label>
-              )}
+              <p>
+                {sizeWords(columns, rows)}, {doubts === 0 ? "none in doubt" : `${doubts} in doubt`}
+              </p>
+              <p>{on.length > 1 ? `of ${on.length} parts` : on[0]}</p>
             </div>
+            {charts.length > 1 && (
+              <label className="found-take">
+                <input
+                  type="checkbox"
+                  checked={isTaken}
+                  aria-label={`Take ${name}`}
+                  onChange={() => onTake(key, !isTaken)}
+                />
+                <span>take</span>
+              </label>
+            )}
           </li>
         );
       })}

@@ -80,19 +80,32 @@ export function SheetView(props: SheetViewProps): ReactNode {
     return () => observer.disconnect();
   }, []);
 
+  /** What is fitted into the view as long as she has not moved it. */
+  const fitted = useRef<"chart" | "whole" | null>(null);
   const grid = draft ?? cells?.grid ?? null;
   const whole = useCallback((): Look => wholeLook(pictures, view), [pictures, view]);
   const onChart = useCallback((): Look => (grid ? boxLook(grid, view) : whole()), [grid, view, whole]);
+  const fit = useCallback(
+    (what: "chart" | "whole") => {
+      fitted.current = what;
+      setLook(what === "chart" ? onChart() : whole());
+    },
+    [onChart, whole],
+  );
   // Another sheet is first seen with its chart large; a change of the grid moves nothing.
   const hasCells = cells !== null;
   const seen = useRef<string | null>(null);
+  const fittedFor = useRef(view);
   useLayoutEffect(() => {
     if (view.width === 0) return;
-    if (seen.current === pictures.sheet && look) return;
+    const isNew = seen.current !== pictures.sheet || !look;
+    const isOtherSize = fittedFor.current !== view;
+    fittedFor.current = view;
     seen.current = pictures.sheet;
     // Where nothing was read, all of it has to be seen to say where the chart is.
-    setLook(hasCells ? onChart() : whole());
-  }, [pictures.sheet, view, look, hasCells, onChart, whole]);
+    if (isNew) fit(hasCells ? "chart" : "whole");
+    else if (isOtherSize && fitted.current) fit(fitted.current);
+  }, [pictures.sheet, view, look, hasCells, fit]);
 
   // All corners of a grid are seen before one of them is pulled.
   const isLaying = draft !== null;
@@ -100,9 +113,9 @@ export function SheetView(props: SheetViewProps): ReactNode {
   useEffect(() => {
     // Where parts take turns the sheet may have no room yet.
     if (view.width === 0) return;
-    if (isLaying && !laying.current) setLook(onChart());
+    if (isLaying && !laying.current) fit("chart");
     laying.current = isLaying;
-  }, [isLaying, onChart, view.width]);
+  }, [isLaying, fit, view.width]);
 
   // A cell that is visited is brought into view, large enough to be seen.
   const lastChosen = useRef<string>("");
@@ -111,6 +124,7 @@ export function SheetView(props: SheetViewProps): ReactNode {
     const which = `${pictures.sheet} ${chosen.join(" ")}`;
     if (which === lastChosen.current) return;
     lastChosen.current = which;
+    fitted.current = null;
     setLook((now) => now && visiting(now, cells.grid, chosen, view));
   }, [chosen, cells, view, pictures.sheet]);
 
@@ -148,14 +162,18 @@ export function SheetView(props: SheetViewProps): ReactNode {
   }, [pictures, cells, texture, signs, cover, chosen, doubtful, alike, draft, look, view]);
 
   const near = useCallback(
-    (by: number, at?: Point) =>
+    (by: number, at?: Point) => {
+      fitted.current = null;
       setLook(
         (now) => now && nearer(now, by, at ?? [view.width / 2, view.height / 2], wholeLook(pictures, view).scale),
-      ),
+      );
+    },
     [view, pictures],
   );
-  const pan = (x: number, y: number) =>
+  const pan = (x: number, y: number) => {
+    fitted.current = null;
     setLook((now) => now && { ...now, x: now.x + x / now.scale, y: now.y + y / now.scale });
+  };
 
   // The wheel may only be held back by a listener that says beforehand that it will.
   useEffect(() => {
@@ -209,7 +227,7 @@ export function SheetView(props: SheetViewProps): ReactNode {
     const arrow = ARROWS[event.key];
     if (event.key === "+" || event.key === "=") near(NEARER);
     else if (event.key === "-") near(1 / NEARER);
-    else if (event.key === "0") setLook(whole());
+    else if (event.key === "0") fit("whole");
     else if (arrow && (event.altKey || !cells || draft)) pan(arrow[1] * 40, arrow[0] * 40);
     else if (arrow && !chosen && cells) {
       // Keys begin where she is looking, or where knitting does.
@@ -276,12 +294,12 @@ export function SheetView(props: SheetViewProps): ReactNode {
             className="tool"
             aria-label="All of it"
             title="All of it (0)"
-            onClick={() => setLook(whole())}
+            onClick={() => fit("whole")}
           >
             <Icon name="whole" />
           </button>
           {grid && (
-            <button type="button" className="tool sheet-on-chart" onClick={() => setLook(onChart())}>
+            <button type="button" className="tool sheet-on-chart" onClick={() => fit("chart")}>
               The chart
             </button>
           )}
