@@ -8,7 +8,17 @@ import type { Finding } from "./finding.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 import { crossingPairs, isFlipped } from "./valueOrder.ts";
 
-export function echoes(context: AuditContext): Finding[] {
+export const echoes = (context: AuditContext): Finding[] => turnedEchoes(context).map(({ finding }) => finding);
+
+/** A band that comes again on the other side of its ground, and the one that it is again. */
+export interface TurnedEcho {
+  readonly finding: Finding;
+  readonly judged: Judged;
+  readonly first: BandMeasure["band"];
+  readonly again: BandMeasure["band"];
+}
+
+export function turnedEchoes(context: AuditContext): TurnedEcho[] {
   if (context.ladder === "free") return [];
   const rungs = valueLadder(context.pattern, context.yarns, context.colourway);
   const crossing = crossingPairs(rungs, isFlipped(rungs));
@@ -19,7 +29,7 @@ export function echoes(context: AuditContext): Finding[] {
     .filter(({ section }) => section === null)
     .flatMap((judged) => {
       const places = new Map(judged.now.bands.map(({ band }, index) => [band.id, index]));
-      return structureIn(judged.now.cloth).bands.flatMap(({ band, echo }): Finding[] => {
+      return structureIn(judged.now.cloth).bands.flatMap(({ band, echo }): TurnedEcho[] => {
         const [here, there] = [places.get(band.id), echo ? places.get(echo.of) : undefined];
         if (here === undefined || there === undefined) return [];
         const now = [there, here].map((at) => side(judged, "now", at));
@@ -28,7 +38,9 @@ export function echoes(context: AuditContext): Finding[] {
         if ([...now, ...was].some((deltaL) => deltaL === null || Math.abs(deltaL) < THRESHOLDS.oneValue)) return [];
         if (now[0]! * now[1]! > 0 || was[0]! * was[1]! < 0) return [];
         if ([there, here].some((at) => isTold(coloursOf(judged.now.bands[at]!, judged)))) return [];
-        return [echoFinding(judged, [judged.now.bands[there]!, judged.now.bands[here]!], [now[0]!, now[1]!])];
+        const [first, again] = [judged.now.bands[there]!, judged.now.bands[here]!];
+        const finding = echoFinding(judged, [first, again], [now[0]!, now[1]!]);
+        return [{ finding, judged, first: first.band, again: again.band }];
       });
     });
 }

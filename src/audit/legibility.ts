@@ -102,14 +102,19 @@ function rowFindings(context: AuditContext, judged: Judged): Finding[] {
 
 function rowVerdict(context: AuditContext, judged: Judged, row: RowMeasure, was: Contrast): Verdict | null {
   const { V, lightDark, deltaL } = row.contrast;
-  if (V === null || lightDark === null || deltaL === null || meantPlain(context, row)) return null;
-  // A plain row that goes on above or below in the pattern: a second yarn of nearly its colour is no fault there.
-  if (was.V === null && row.contrast.areas.length === 1) return null;
+  if (V === null || lightDark === null || deltaL === null || !isHeldTo(context, row, was)) return null;
   return verdict({ V, lightDark, deltaL, was }, judged.now.bands[row.band]!.band.want, context.limits);
 }
 
+/**
+ * Whether a row is held to showing: not one that she has made plain on purpose, nor a plain row that goes on above or below in the
+ * pattern, where a second yarn of nearly its colour is no fault.
+ */
+export const isHeldTo = (context: AuditContext, row: RowMeasure, was: Contrast): boolean =>
+  !meantPlain(context, row) && (was.V !== null || row.contrast.areas.length > 1);
+
 /** What is told apart: the yarns of a row, or a stripe and what it is most easily confused with. */
-function toldApart({ areas, figures: [figure] }: Contrast): string {
+export function toldApart({ areas, figures: [figure] }: Contrast): string {
   return pairKey(areas.length === 1 && figure ? [figure.area, figure.against] : areas);
 }
 

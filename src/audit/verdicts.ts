@@ -58,6 +58,44 @@ export function herEye(verdicts: readonly SeenVerdict[]): HerEye {
 /** What the numbers of a cloth are told with. */
 export const doubtOf = ({ theta, sd }: HerEye): Doubt => ({ thresholdMean: theta, thresholdSd: sd });
 
+/**
+ * What one look at something of this V would tell of θ: Fisher's information, averaged over where θ may lie, to be added to 1/sd².
+ * Looks add up. Limit: what is learned is on the average a little less than that (van Trees' inequality), most so for the first looks.
+ * @param V above 0
+ */
+export function lookInformation(V: number, { theta, sd }: Pick<HerEye, "theta" | "sd">): number {
+  let sum = 0;
+  let all = 0;
+  for (let step = -LOOK_STEPS; step <= LOOK_STEPS; step++) {
+    const away = (step / LOOK_STEPS) * LOOK_REACH;
+    const weight = Math.exp(-(away ** 2) / 2);
+    all += weight;
+    sum += weight * informationAt(Math.log(V) - theta - away * sd);
+  }
+  return sum / all;
+}
+
+/** Three standard deviations hold all but a 400th of a normal distribution; steps of a quarter are far finer than what is summed. */
+const LOOK_REACH = 3;
+const LOOK_STEPS = 12;
+
+/** Of one look at so much above the limit of what is seen, ln V − θ. */
+function informationAt(above: number): number {
+  const reached = [WORD_LIMITS.faint, WORD_LIMITS.clear, WORD_LIMITS.strong].map((limit) =>
+    logistic((above - Math.log(limit)) / UNSTEADINESS),
+  );
+  const chances = [1, ...reached, 0];
+  const slopes = chances.map((chance) => (chance * (1 - chance)) / UNSTEADINESS);
+  let sum = 0;
+  for (let word = 0; word + 1 < chances.length; word++) {
+    const chance = chances[word]! - chances[word + 1]!;
+    if (chance > 0) sum += (slopes[word]! - slopes[word + 1]!) ** 2 / chance;
+  }
+  return sum;
+}
+
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
 /** How unsteady one look is, in ln V. Birthplace: vision.md D, our choice. */
 const UNSTEADINESS = 0.5;
 

@@ -1,0 +1,201 @@
+/** What a covering can still gain and must still cost from a row upwards: bounds that no way up can beat. */
+import { isFree, ROUNDING, type CoveringProblem } from "./coveringProblem.ts";
+
+/** Neighbouring rows that settle something, alone or together with others. */
+export interface Run {
+  readonly begin: number;
+  readonly end: number;
+}
+
+/** Doubts and looks that the same rows settle. */
+export interface Item {
+  readonly information: number;
+  readonly doubts: readonly number[];
+  readonly times: number;
+  readonly options: readonly (readonly Run[])[];
+  readonly begin: number;
+  readonly end: number;
+}
+
+export function itemsOf({ doubts, looks, follows }: CoveringProblem): Item[] {
+  const items = new Map<string, Item & { information: number; doubts: number[] }>();
+  const add = (
+    options: readonly (readonly number[])[],
+    times: number,
+    more: { information?: number; doubt?: number },
+  ): void => {
+    if (options.length < times) return;
+    const key = JSON.stringify([options, times]);
+    let item = items.get(key);
+    if (!item) {
+      const runs = options.map((option) => runsIn(option, follows));
+      const all = runs.flat();
+      item = {
+        information: 0,
+        doubts: [],
+        times,
+        options: runs,
+        begin: Math.min(...all.map(({ begin }) => begin)),
+        end: Math.max(...all.map(({ end }) => end)),
+      };
+      items.set(key, item);
+    }
+    item.information += more.information ?? 0;
+    if (more.doubt !== undefined) item.doubts.push(more.doubt);
+  };
+  looks.forEach(({ information, options }) => add(options, 1, { information }));
+  doubts.forEach(({ options, times }, doubt) => add(options, times, { doubt }));
+  return [...items.values()];
+}
+
+function runsIn(option: readonly number[], follows: readonly boolean[]): Run[] {
+  const runs: { begin: number; end: number }[] = [];
+  for (const row of option) {
+    const last = runs.at(-1);
+    if (last && last.end === row - 1 && follows[row]) last.end = row;
+    else runs.push({ begin: row, end: row });
+  }
+  return runs;
+}
+
+/**
+ * The least that each row can add to what is knitted: a half where it may be had in common with another run, for no row stands for more
+ * than two. A run begins where an option begins and ends where one ends.
+ */
+export function leastRows({ follows, alike }: CoveringProblem, items: readonly Item[]): Float64Array {
+  const runs = items.flatMap(({ options }) => options.flat());
+  const lastBegin = new Map<number, number>();
+  const firstEnd = new Map<number, number>();
+  for (const { begin, end } of runs) {
+    lastBegin.set(alike[begin]!, Math.max(begin, lastBegin.get(alike[begin]!) ?? begin));
+    firstEnd.set(alike[end]!, Math.min(end, firstEnd.get(alike[end]!) ?? end));
+  }
+  const [begins, ends] = [new Set(runs.map(({ begin }) => begin)), new Set(runs.map(({ end }) => end))];
+  return Float64Array.from(follows, (_, row) => {
+    const kind = alike[row]!;
+    const meetsAbove = ends.has(row) && (lastBegin.get(kind) ?? row) > row;
+    const meetsBelow = begins.has(row) && (firstEnd.get(kind) ?? row) < row;
+    return meetsAbove || meetsBelow ? 1 / 2 : 1;
+  });
+}
+
+/** What one search has to reach, and what bounds it. */
+export interface Climb {
+  readonly items: readonly Item[];
+  /** 1/sd² of the threshold that it has to reach. */
+  readonly degree: number;
+  /** Weights that this degree settles by itself. */
+  readonly free: number;
+  /** Of each item the weight of what has to be seen; 0 where it is but a look. */
+  readonly wanted: readonly number[];
+  /** Whether everything that can be settled at all can be in this search. */
+  readonly canSettleAll: boolean;
+  /** Of each row and item the least rows from there up that it takes, shared with the other items that are wanted. */
+  readonly shares: readonly Float64Array[];
+  /** … and the sum of those of all items that begin there or above. */
+  readonly ahead: Float64Array;
+  /** Looks that end at the row or above: what they tell and the least rows they take, the best bargain first. */
+  readonly lookShares: readonly (readonly Bargain[])[];
+  /** Weights that can be had at the row or above, the best bargain first. */
+  readonly weightShares: readonly (readonly Bargain[])[];
+}
+
+export interface Bargain {
+  readonly gain: number;
+  readonly rows: number;
+}
+
+export function climbFor(
+  { doubts, follows }: CoveringProblem,
+  items: readonly Item[],
+  least: Float64Array,
+  { degree, all }: { readonly degree: number; readonly all: number },
+): Climb {
+  const isWanted = (doubt: number): boolean => !isFree(doubts[doubt]!.precision, degree);
+  const wanted = items.map((item) =>
+    item.doubts.filter(isWanted).reduce((sum, doubt) => sum + doubts[doubt]!.weight, 0),
+  );
+  const inItems = new Set(items.flatMap((item) => item.doubts));
+  const rows = follows.length;
+  const among = (which: (item: number) => boolean): Float64Array[] => sharesOf(items, least, rows, which);
+  const shares = among((item) => wanted[item]! > 0);
+  const looks = among((item) => items[item]!.information > 0);
+  const bargains = (of: readonly Float64Array[], gain: (item: number) => number): Bargain[][] =>
+    Array.from({ length: rows + 1 }, (_, row) =>
+      items
+        .flatMap(({ end }, item) => (end >= row && gain(item) > 0 ? [{ gain: gain(item), rows: of[row]![item]! }] : []))
+        .sort((a, b) => b.gain / b.rows - a.gain / a.rows),
+    );
+  return {
+    items,
+    degree,
+    free: doubts.reduce((sum, { weight }, doubt) => sum + (isWanted(doubt) ? 0 : weight), 0),
+    wanted,
+    canSettleAll: doubts.every(
+      ({ precision }, doubt) => !isWanted(doubt) || inItems.has(doubt) || !isFree(precision, all),
+    ),
+    shares,
+    ahead: Float64Array.from({ length: rows + 1 }, (_, row) =>
+      items.reduce((sum, { begin }, item) => sum + (begin >= row && wanted[item]! > 0 ? shares[row]![item]! : 0), 0),
+    ),
+    lookShares: bargains(looks, (item) => items[item]!.information),
+    weightShares: bargains(shares, (item) => wanted[item]!),
+  };
+}
+
+/** Every row's cost is shared among the items that could use it, so that the shares of several never come to more than their rows. */
+function sharesOf(
+  items: readonly Item[],
+  least: Float64Array,
+  rows: number,
+  which: (item: number) => boolean,
+): Float64Array[] {
+  const users = new Uint16Array(rows);
+  items.forEach(({ options }, item) => {
+    if (!which(item)) return;
+    const used = new Set(
+      options.flat().flatMap(({ begin, end }) => Array.from({ length: end - begin + 1 }, (_, step) => begin + step)),
+    );
+    for (const row of used) users[row]! += 1;
+  });
+  return Array.from({ length: rows + 1 }, (_, from) =>
+    Float64Array.from(items, ({ options, times }, item) => {
+      if (!which(item)) return 0;
+      const costs = options
+        .map((runs) =>
+          runs.reduce((sum, { begin, end }) => {
+            let run = sum;
+            for (let row = Math.max(begin, from); row <= end; row++) run += least[row]! / users[row]!;
+            return run;
+          }, 0),
+        )
+        .sort((a, b) => a - b);
+      // Of several options the dearest that is needed: they may have rows in common.
+      return from === 0 ? costs[times - 1]! : costs[0]!;
+    }),
+  );
+}
+
+/** The fewest rows in which so much can be gained, were everything divisible; Infinity where it cannot. */
+export function rowsFor(bargains: readonly Bargain[], gain: number): number {
+  let rows = 0;
+  let missing = gain - ROUNDING;
+  for (const bargain of bargains) {
+    if (missing <= 0) return rows;
+    rows += bargain.rows * Math.min(1, missing / bargain.gain);
+    missing -= bargain.gain;
+  }
+  return missing <= 0 ? rows : Infinity;
+}
+
+/** The most that so many rows can gain, were everything divisible. */
+export function gainIn(bargains: readonly Bargain[], rows: number): number {
+  let gain = 0;
+  let left = rows + ROUNDING;
+  for (const bargain of bargains) {
+    if (bargain.rows > left) return gain + (bargain.gain * left) / bargain.rows;
+    gain += bargain.gain;
+    left -= bargain.rows;
+  }
+  return gain;
+}
