@@ -5,8 +5,9 @@ import { SIZE_GROUPS, sizesIn, standardBody, type Body } from "./body.ts";
 import type { RoundBand } from "./rounds.ts";
 import { areaOf } from "./schematic.ts";
 import { GARMENTS, shapeOf, usualEaseCm, type Garment, type ShapedGarment } from "./shape.ts";
-import { sectionOf, stitchesOf, type ChartFacts, type ShapedPart, type ShapeOf } from "./shape/parts.ts";
+import { stitchesOf, type ChartFacts, type ShapedPart, type ShapeOf } from "./shape/parts.ts";
 import { roundsOf } from "./sections.ts";
+import { sectionsOf } from "./shape/sections.ts";
 
 const GAUGE = { stitches: 28, rows: 30 };
 const MEDIUM = standardBody("women", "M")!;
@@ -101,8 +102,8 @@ describe("repeats around the body", () => {
     const motif = { ...chart("c1", [12, 9]), width: 9 };
     const shaped = shapeOf("pullover", of({ charts: { sleeve: motif } }));
     const sleeve = part(shaped, "left-sleeve");
-    const section = sectionOf(sleeve, "M", "plain");
-    for (const { startColumn, stitches } of roundsOf(section, 12, "M"))
+    const [section] = sectionsOf([{ size: "M", parts: [sleeve] }], "plain");
+    for (const { startColumn, stitches } of roundsOf(section!, 12, "M"))
       expect(startColumn + (stitches - 1) / 2).toBe(sleeve.startColumn + (sleeve.stitches - 1) / 2);
     expect(Math.abs(sleeve.centring[0]!.offBy!)).toBeLessThanOrEqual(0.5);
   });
@@ -171,6 +172,31 @@ describe("every garment in every standard size", () => {
         if (rows !== null && stitches === null) expect(Math.abs(Math.abs(y1 - y2) - cm)).toBeLessThan(1e-9);
         expect(x1 !== x2 || y1 !== y2).toBe(true);
       }
+  });
+});
+
+describe("several sizes as sections", () => {
+  const sized = (garment: Garment, charts?: ShapeOf["charts"]) =>
+    ["S", "M", "3X"].map((size) => ({
+      size,
+      parts: shapeFor(garment, standardBody("women", size)!, charts).parts,
+    }));
+
+  it.each(GARMENTS)("%s: every size has its parts, in the order of knitting, each with its own counts", (garment) => {
+    const parts = sized(garment, { body: chart("c1", [24, 24]), yoke: chart("c2", [20, 12], [1, 0], [9, 6]) });
+    const sections = sectionsOf(parts, "plain");
+    expect(new Set(sections.map(({ id }) => id)).size).toBe(sections.length);
+    for (const { size, parts: own } of parts) {
+      const here = sections.filter(({ rounds }) => size in rounds);
+      expect(here.map(({ stitches }) => stitches[size])).toEqual(own.map(({ stitches }) => stitches));
+      expect(here.map(({ rounds }) => rounds[size])).toEqual(own.map(({ rounds }) => rounds));
+      expect(here.map(({ startRow = 1 }) => startRow)).toEqual(own.map(({ startRow }) => startRow));
+      for (const [index, { from }] of here.entries()) {
+        const before = here.slice(0, index).map(({ id }) => id);
+        for (const id of from!) expect(before).toContain(id);
+        expect(from!.length).toBe(own[index]!.from.length);
+      }
+    }
   });
 });
 

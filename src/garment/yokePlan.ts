@@ -29,7 +29,7 @@ export interface YokePart {
 
 export interface YokePlan {
   readonly rounds: number;
-  /** Plain rounds below the chart. */
+  /** Plain rounds below the chart, at least one. */
   readonly before: number;
   /** Stitches of the first round: the union, with some more or fewer in its first round. */
   readonly stitches: number;
@@ -48,10 +48,12 @@ export interface YokePlan {
  */
 export function yokePlan({ rounds: wanted, union, gauge, bandOfRow, balance = 0 }: YokePlanOf): YokePlan {
   assert(wanted >= 4 && union >= 20, "a yoke has rounds and stitches");
-  const rounds = Math.max(wanted, bandOfRow.length + 1);
+  // A plain round below the chart takes the difference to the union, one above it goes to the neck.
+  const least = bandOfRow.length === 0 ? 0 : 1;
+  const rounds = Math.max(wanted, bandOfRow.length + least + 1);
   const room = bandOfRow.length === 0 ? 0 : rounds - 1 - bandOfRow.length;
   let best: (Candidate & { before: number }) | null = null;
-  for (let before = 0; before <= room; before++) {
+  for (let before = least; before <= room; before++) {
     const bandOf = (round: number): RoundBand | null => bandOfRow[round - 1 - before] ?? null;
     const found = bestRounds(bandOf, { rounds, union, gauge, balance });
     const cost = found.cost + BEFORE_COST * Math.abs(before - Math.min(room, gauge.rows / 5));

@@ -5,7 +5,7 @@ import type { Gauge } from "../gauge.ts";
 import type { Piece } from "../schematic.ts";
 import { roundChoices, usualChoice, type RoundChoice } from "../roundChoices.ts";
 import type { RoundBand } from "../rounds.ts";
-import type { Beside, Decrease, Section } from "../sections.ts";
+import type { Beside, Decrease } from "../sections.ts";
 
 /** Where a chart can be knitted, or another gauge holds. */
 export const PARTS = ["rib", "body", "sleeve", "yoke", "crown", "hand"] as const;
@@ -236,26 +236,6 @@ export function evenly(
     const shift = -sign * here * atStart;
     return { round, to: from + sign * step * before, ...(shift !== 0 && { atStart: shift }) };
   });
-}
-
-/** A part as the section of a project, in one size. */
-export function sectionOf(part: ShapedPart, size: string, plainChart: string): Section {
-  const bySize = <T>(value: T): Record<string, T> => ({ [size]: value });
-  return {
-    id: part.id,
-    name: part.name,
-    chart: part.chart ?? plainChart,
-    ...(part.startRow !== 1 && { startRow: part.startRow }),
-    rounds: bySize(part.rounds),
-    stitches: bySize(part.stitches),
-    startColumn: bySize(part.startColumn),
-    ...(part.decreases.length > 0 && { decreases: bySize(part.decreases.map((decrease) => ({ ...decrease }))) }),
-    gauge: part.gauge,
-    ...(part.beside.length > 0 && {
-      beside: part.beside.map(({ kind, name, stitches }) => ({ kind, name, stitches: bySize(stitches) })),
-    }),
-    from: [...part.from],
-  };
 }
 
 /** Stitches of all rounds of a part, with what stands beside the chart's. */

@@ -123,23 +123,19 @@ function yokeParts(of: ShapeOf, plan: YokePlan, trunk: Torso, open: boolean): Sh
   };
   const lines = [{ name: open ? "the middle of the back" : "the middle of the front", stitchOf }];
   return [
-    ...(plan.before > 0
-      ? [
-          partOf(of, "yoke", {
-            id: "yoke-below",
-            name: "yoke below the chart",
-            ...span(1, plan.before),
-            from,
-            beside,
-            plain: true,
-          }),
-        ]
-      : []),
+    partOf(of, "yoke", {
+      id: "yoke-below",
+      name: "yoke below the chart",
+      ...span(1, plan.before),
+      from,
+      beside,
+      plain: true,
+    }),
     partOf(of, "yoke", {
       id: "yoke",
       name: "yoke",
       ...span(first, last),
-      from: plan.before > 0 ? ["yoke-below"] : from,
+      from: ["yoke-below"],
       beside,
       lines,
     }),
