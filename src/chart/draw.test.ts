@@ -2,7 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { gridOf, NO_STITCH, rowsOfGrid, type Grid } from "./chart.ts";
 import { filled, flooded, replaced } from "./draw/fill.ts";
-import { moved } from "./draw/move.ts";
+import { mirrored, moved } from "./draw/move.ts";
 import { mirroredAcross, mirroredUp, pieceOf, pieceText, readPiece, stamped, tiled, turned } from "./draw/piece.ts";
 import { drawn, inManner, lineBetween, outlineOf, PLAIN_MANNER, stitchesOf, strokeThrough } from "./draw/stroke.ts";
 import { gridOver, holds, maskOf, regionBetween, sameColour, wholeOf, type Selection, type Stitch } from "./draw.ts";
@@ -323,5 +323,49 @@ describe("moving", () => {
     expect(rowsAfter(["AABC"], (grid) => moved(grid, motif, [0, 1], false).grid)).toEqual(["ABCA"]);
     expect(rowsAfter(["AABC"], (grid) => moved(grid, wholeOf(grid), [0, 1], true).grid)).toEqual(["ABCA"]);
     expect(rowsAfter(["AABC"], (grid) => moved(grid, wholeOf(grid), [0, 1], false).grid)).toEqual(["AABC"]);
+  });
+});
+
+describe("mirroring in place", () => {
+  const ways = ["across", "up", "about"] as const;
+  const cases = withRegion.chain(({ grid, region }) =>
+    fc.record({
+      grid: fc.constant(grid),
+      selection: fc.constantFrom<Selection>(region, sameColour(grid, 1, region) ?? region),
+      how: fc.constantFrom(...ways),
+    }),
+  );
+  it("of a rectangle is the piece mirrored and laid down where it was", () => {
+    fc.assert(
+      fc.property(withRegion, fc.constantFrom(...ways), ({ grid, region }, how) => {
+        const piece = pieceOf(grid, region);
+        const by = how === "across" ? mirroredAcross(piece) : how === "up" ? mirroredUp(piece) : turned(piece, "about");
+        const laid = stamped(grid, by, [region.rows[0], region.columns[0]]);
+        expect(mirrored(grid, region, how).grid.cells).toEqual(laid.cells);
+      }),
+      LAWS,
+    );
+  });
+
+  it("keeps every stitch, leaves the others where they are, and twice is nothing", () => {
+    fc.assert(
+      fc.property(cases, ({ grid, selection, how }) => {
+        const after = mirrored(grid, selection, how);
+        expect(counts(after.grid)).toEqual(counts(grid));
+        const [was, is] = [maskOf(grid, selection), maskOf(grid, after.selection)];
+        for (let cell = 0; cell < grid.cells.length; cell++)
+          if (was[cell] === 0 && is[cell] === 0) expect(after.grid.cells[cell]).toBe(grid.cells[cell]);
+        expect(mirrored(after.grid, after.selection, how).grid.cells).toEqual(grid.cells);
+      }),
+      LAWS,
+    );
+  });
+
+  it("of stitches of one colour leaves what else lies in their rectangle", () => {
+    // By hand: both Bs are mirrored within stitches 1 to 4; the C that lay there takes a B's place, the outer A stays.
+    const same = (grid: Grid): Selection => sameColour(grid, IDS.indexOf("B"))!;
+    expect(rowsAfter(["ABCAB"], (grid) => mirrored(grid, same(grid), "across").grid)).toEqual(["ABCAB"]);
+    expect(rowsAfter(["ABBCB"], (grid) => mirrored(grid, same(grid), "across").grid)).toEqual(["ABCBB"]);
+    expect(rowsAfter(["ABC", "AAB"], (grid) => mirrored(grid, same(grid), "up").grid)).toEqual(["AAB", "ABC"]);
   });
 });

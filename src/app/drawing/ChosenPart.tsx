@@ -6,7 +6,8 @@ import { moved } from "../../chart/draw/move.ts";
 import { CountField, countIn, useCounts } from "./CountField.tsx";
 import { DeskIcon } from "./DeskIcon.tsx";
 import { toChart } from "./DeskSurface.tsx";
-import { regionSize, regionWords, valueName } from "./deskWords.ts";
+import { capital } from "../shell/words.ts";
+import { chosenWords, regionSize, regionWords, valueName } from "./deskWords.ts";
 import type { Desk } from "./useDesk.ts";
 
 export function ChosenPart({ desk }: { readonly desk: Desk }): ReactNode {
@@ -19,7 +20,7 @@ export function ChosenPart({ desk }: { readonly desk: Desk }): ReactNode {
     copied.current = text;
     // Where the browser lends no clipboard the piece is still here to be pasted.
     void navigator.clipboard?.writeText(text).catch(() => undefined);
-    desk.tell("Copied.");
+    desk.tell(selection?.mask && !held ? `Copied: the rectangle around them, ${regionSize(selection)}.` : "Copied.");
   };
   const paste = async (): Promise<void> => {
     const text = copied.current || (await navigator.clipboard?.readText().catch(() => "")) || "";
@@ -43,7 +44,9 @@ export function ChosenPart({ desk }: { readonly desk: Desk }): ReactNode {
         {held
           ? "In the hand: drag it or use the arrow keys, Enter lays it down."
           : selection
-            ? regionWords(selection)
+            ? selection.mask
+              ? `${capital(chosenWords(selection))}, within ${regionWords(selection)}`
+              : regionWords(selection)
             : "Nothing is chosen. Drag with Choose, or hold Shift and use the arrow keys."}
       </p>
       {held && (
@@ -114,7 +117,7 @@ function MoveByNumbers({ desk }: { readonly desk: Desk }): ReactNode {
   const move = (): void => {
     if (!selection || rows === null || columns === null) return;
     const after = moved(grid, selection, [rows, columns], chart.worked !== "flat");
-    if (desk.keep(after.grid, `${regionSize(selection)} moved`)) desk.choose(after.selection);
+    if (desk.keep(after.grid, `${chosenWords(selection)} moved`)) desk.choose(after.selection);
   };
   return (
     <div className="count-line">

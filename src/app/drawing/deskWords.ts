@@ -1,6 +1,6 @@
 /** What is said of drawing: the names of acts, where the hand is, what is chosen. */
 import { NO_STITCH, type Grid } from "../../chart/chart.ts";
-import { cellIndex, columnsOf, isOn, rowsOf, type Region, type Stitch } from "../../chart/draw.ts";
+import { cellIndex, columnsOf, isOn, rowsOf, type Region, type Selection, type Stitch } from "../../chart/draw.ts";
 import type { PatternColour } from "../../fabric/pattern.ts";
 import { rowsWords } from "../shell/words.ts";
 import { colourName } from "../pattern/swatch.ts";
@@ -31,6 +31,12 @@ export function regionWords(region: Region): string {
   const [from, to] = region.columns;
   return `${regionSize(region)}, ${rowsWords(region.rows)}, ${from === to ? `stitch ${from}` : `stitches ${from}–${to}`}`;
 }
+
+/** What is chosen: a rectangle by its size, stitches one by one by their number. */
+export const chosenWords = (selection: Selection): string =>
+  selection.mask
+    ? `${stitchesWords(selection.mask.reduce((sum, one) => sum + one, 0))} one by one`
+    : regionSize(selection);
 
 /** What an act is called by the button that takes it back. */
 export function actName(tool: Tool, changed: number, colour: string): string {

@@ -5,6 +5,7 @@ import { NO_STITCH, rowsOfGrid, type Chart, type Grid } from "../../chart/chart.
 import { cellIndex, gridOver, holds, isOn, maskOf, regionOn, sameColour, wholeOf } from "../../chart/draw.ts";
 import type { Region, Selection, Stitch } from "../../chart/draw.ts";
 import { filled, replaced } from "../../chart/draw/fill.ts";
+import { mirrored } from "../../chart/draw/move.ts";
 import {
   mirroredAcross,
   mirroredUp,
@@ -20,7 +21,16 @@ import { useBench } from "../shell/bench.ts";
 import { capital } from "../shell/words.ts";
 import { cellPixels } from "./cellPicture.ts";
 import type { DeskPainter } from "./deskPainter.ts";
-import { actName, changedCells, regionSize, regionWords, stitchesWords, stitchWords, valueName } from "./deskWords.ts";
+import {
+  actName,
+  changedCells,
+  chosenWords,
+  regionSize,
+  regionWords,
+  stitchesWords,
+  stitchWords,
+  valueName,
+} from "./deskWords.ts";
 import { beginGesture, drawnWith, floodedBy, goOn, selectionBy, type Gesture, type Tool, type Way } from "./gesture.ts";
 import { heldBy, isSquare, pieceAt, withHeld, type Held } from "./held.ts";
 import { useManner, type Manners } from "./useManner.ts";
@@ -166,7 +176,7 @@ export function useDesk({ chart, painter, tell, note }: DeskParts): Desk {
   const layDown = (): void => {
     if (!held || !shown) return;
     const words = held.kind === "piece" ? "laid down" : "moved";
-    keep(shown.grid, `${regionSize(shown.selection)} ${words}`);
+    keep(shown.grid, `${chosenWords(shown.selection)} ${words}`);
     const on = regionOn(grid, shown.selection);
     choose(on && { ...on, mask: shown.selection.mask });
     setHeld(null);
@@ -174,7 +184,7 @@ export function useDesk({ chart, painter, tell, note }: DeskParts): Desk {
   const pickUp = (): void => {
     if (!selection) return;
     setHeld({ kind: "stitches", selection, by: [0, 0] });
-    tell(`${regionSize(selection)} in the hand. Arrow keys move it, Enter lays it down, Escape leaves it.`);
+    tell(`${chosenWords(selection)} in the hand. Arrow keys move it, Enter lays it down, Escape leaves it.`);
   };
   const begin = (at: Stitch): void => {
     if (held) {
@@ -276,12 +286,18 @@ export function useDesk({ chart, painter, tell, note }: DeskParts): Desk {
       return tell(`In the hand: ${words}.`);
     }
     const of = selection ?? wholeOf(grid);
+    if (act === "across" || act === "up" || act === "about") {
+      const after = mirrored(grid, of, act);
+      if (keep(after.grid, `${chosenWords(of)} ${words}`) && selection) choose(after.selection);
+      return;
+    }
     const corner: Stitch = [of.rows[0], of.columns[0]];
     const piece = by(pieceOf(grid, of));
-    if (turn && act !== "about" && !isSquare(of)) {
+    if (!isSquare(of) || of.mask) {
       setHeld(pieceAt(grid, piece, corner));
+      const around = of.mask ? "The rectangle around them is in the hand" : "It is in the hand";
       return tell(
-        `A quarter turn makes ${regionSize(of)} into ${stitchesWords(piece.width)} × ${piece.height} rows. It is in the hand, turned: move it to its place, Enter lays it down.`,
+        `A quarter turn makes ${regionSize(of)} into ${stitchesWords(piece.width)} × ${piece.height} rows. ${around}, turned: move it to its place, Enter lays it down.`,
       );
     }
     keep(stamped(grid, piece, corner), `${regionSize(of)} ${words}`);

@@ -1,4 +1,4 @@
-/** Moving stitches: they change places with what they come to lie on, so that no stitch is lost and none is new. */
+/** Moving and mirroring stitches: they change places with what they come to lie on, so that no stitch is lost and none is new. */
 import type { Grid } from "../chart.ts";
 import { columnsOf, maskOf, type Selection } from "../draw.ts";
 
@@ -52,6 +52,28 @@ export function moved(grid: Grid, selection: Selection, by: readonly [number, nu
       mask: selection.mask && mask,
     },
   };
+}
+
+/**
+ * Mirrors chosen stitches within their rectangle, left to right or upside down, or turns them by a half. Where only some
+ * stitches of the rectangle are chosen, these change places with what lies at their mirrored places; the others stay.
+ */
+export function mirrored(grid: Grid, selection: Selection, how: "across" | "up" | "about"): Moved {
+  const { width } = grid;
+  const { rows, columns } = selection;
+  const chosen = maskOf(grid, selection);
+  const cells = grid.cells.slice();
+  const mask = new Uint8Array(chosen.length);
+  for (let row = rows[0]; row <= rows[1]; row++)
+    for (let column = columns[0]; column <= columns[1]; column++) {
+      const at = (row - 1) * width + column - 1;
+      const toRow = how === "across" ? row : rows[0] + rows[1] - row;
+      const toColumn = how === "up" ? column : columns[0] + columns[1] - column;
+      const to = (toRow - 1) * width + toColumn - 1;
+      mask[to] = chosen[at]!;
+      if (chosen[at] === 1 || chosen[to] === 1) cells[to] = grid.cells[at]!;
+    }
+  return { grid: { ...grid, cells }, selection: { ...selection, mask: selection.mask && mask } };
 }
 
 const within = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
