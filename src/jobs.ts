@@ -1,5 +1,6 @@
 /** The jobs: data in, data out, for the worker, the commands and the library. */
 export { amountsOfProject } from "./jobs/amounts.ts";
+export type { AmountsOptions, ProjectAmounts } from "./jobs/amounts.ts";
 export { builtChart } from "./jobs/builtChart.ts";
 export type { BuiltAlignment, BuiltBand, BuiltChart, BuiltChartQuestion, BuiltRow } from "./jobs/builtChart.ts";
 export { changedStitch } from "./jobs/changedStitch.ts";
@@ -36,6 +37,8 @@ export type {
   YarnPiece,
   YarnReader,
 } from "./jobs/shade.ts";
+export { shapeProject } from "./jobs/shape.ts";
+export type { ShapeAnswer, ShapedSize, ShapeQuestion } from "./jobs/shape.ts";
 export { sheetOfProject, sheetPages } from "./jobs/sheet.ts";
 export type { SheetOptions } from "./jobs/sheet.ts";
 export { newProject } from "./jobs/start.ts";

@@ -12,6 +12,7 @@ import { metresFromGrams } from "../yarn/lengths.ts";
 import { gramsOwned } from "../yarn/lots.ts";
 import type { Texture } from "../vision/masking.ts";
 import { asKnitted, textureOf } from "./knitted.ts";
+import { yarnSettings } from "./yarnSettings.ts";
 
 /** The colourway of that id, or the first; one without yarns where the project has none. The id was checked by the caller. */
 export function colourwayOf(project: Project, id?: string): Colourway {
@@ -40,13 +41,15 @@ export const eyeOf = (project: Project, memory: SpectrumMemory, texture = textur
   herEye(verdictsOf(asKnitted(project), memory, texture));
 
 /** Metres for the audit; none where the pattern is not placed on a garment, for then a chart's own stitches are not the garment's. */
-export function suppliesOf({ pattern, yarns }: Project, colourway: Colourway): Supply[] {
+export function suppliesOf(project: Project, colourway: Colourway): Supply[] {
+  const { pattern, yarns } = project;
   if (!pattern.sections?.length) return [];
-  return [...amountsOf({ pattern, yarns, colourway }).yarns];
+  return [...amountsOf({ pattern, yarns, colourway, settings: yarnSettings(project) }).yarns];
 }
 
 /** What every chart colour takes, reserve included, in the first size, and what is owned of every yarn, in metres. */
-export function needsOf({ pattern, yarns }: Project, colourway: Colourway): YarnNeeds {
+export function needsOf(project: Project, colourway: Colourway): YarnNeeds {
+  const { pattern, yarns } = project;
   const owned = new Map<string, number>();
   for (const yarn of yarns) {
     const grams = gramsOwned(yarn);
@@ -57,7 +60,12 @@ export function needsOf({ pattern, yarns }: Project, colourway: Colourway): Yarn
     const colours = pattern.colours.map(({ id }) => id);
     const placeholders = pattern.colours.map(({ id, name, shade }) => ({ id, name: name ?? id, shade }));
     const own = inOwnColours(colourway, pattern.charts, colours);
-    for (const { yarn, metres, reserve } of amountsOf({ pattern, yarns: placeholders, colourway: own }).yarns)
+    for (const { yarn, metres, reserve } of amountsOf({
+      pattern,
+      yarns: placeholders,
+      colourway: own,
+      settings: yarnSettings(project),
+    }).yarns)
       ofColour.set(yarn, metres + reserve);
   }
   return { ofColour, owned };

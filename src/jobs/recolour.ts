@@ -14,6 +14,7 @@ import { wishProblems, type Wish } from "../recolour/wish.ts";
 import { amountsOf } from "../plan/amounts.ts";
 import type { Yarn } from "../yarn/yarn.ts";
 import { colourwayOf, eyeOf, needsOf, suppliesOf } from "./parts.ts";
+import { yarnSettings } from "./yarnSettings.ts";
 
 export interface RecolourOptions {
   /** The colourway whose places and wish are kept; the first where missing. */
@@ -114,9 +115,10 @@ export function decideNext(
 }
 
 /** Metres with reserve of every yarn of a colourway, by its own yarns; none where the pattern is not placed on a garment. */
-function metresBy({ pattern }: Project, colourway: Colourway, yarns: readonly Yarn[]): Map<string, number> {
+function metresBy(project: Project, colourway: Colourway, yarns: readonly Yarn[]): Map<string, number> {
+  const { pattern } = project;
   if (!pattern.sections?.length) return new Map();
-  const amounts = amountsOf({ pattern, yarns, colourway });
+  const amounts = amountsOf({ pattern, yarns, colourway, settings: yarnSettings(project) });
   return new Map(amounts.yarns.map(({ yarn, metres, reserve }) => [yarn, metres + reserve]));
 }
 

@@ -5,6 +5,7 @@ import type { Page, Paper } from "../print/page.ts";
 import { pdfOfPages, type SheetFonts } from "../print/pdf.ts";
 import { workingSheet } from "../print/workingSheet.ts";
 import { colourwayOf } from "./parts.ts";
+import { yarnSettings } from "./yarnSettings.ts";
 
 export interface SheetOptions {
   readonly colourway?: string | undefined;
@@ -18,7 +19,7 @@ export interface SheetOptions {
 export function sheetPages(project: Project, { colourway: id, size, paper, mono }: SheetOptions = {}): Page[] {
   const { pattern, yarns, name } = project;
   const colourway = colourwayOf(project, id);
-  const amounts = amountsOf({ pattern, yarns, colourway, size });
+  const amounts = amountsOf({ pattern, yarns, colourway, size, settings: yarnSettings(project) });
   const floatCm = project.knitting?.floatCm;
   return workingSheet({ name, pattern, yarns, colourway, amounts, size, paper, mono, floatCm });
 }

@@ -1,5 +1,5 @@
 /** The parts of a garment in several sizes as the sections of a pattern. */
-import type { Section } from "../sections.ts";
+import type { Beside, Section } from "../sections.ts";
 import type { ShapedPart } from "./parts.ts";
 
 export interface SizedParts {
@@ -8,8 +8,8 @@ export interface SizedParts {
 }
 
 /**
- * One section a part, with the counts of every size. What a section has but once (its chart and first row, gauge, what it goes on from, what stands
- * beside the chart) must be the same in all sizes of it: a size that differs gets a section of its own, called after it.
+ * One section a part, with the counts of every size. What a section has but once (its chart and first row, gauge, what it goes on from) must be the
+ * same in all sizes of it: a size that differs gets a section of its own, called after it.
  * @param plainChart id of the chart for plain knitting
  */
 export function sectionsOf(sized: readonly SizedParts[], plainChart: string): Section[] {
@@ -43,8 +43,8 @@ const lastOf = (found: readonly { part: string }[], part: string, after: number)
     found.findLastIndex((one) => one.part === part),
   );
 
-const onceOf = ({ chart, startRow = 1, gauge, from, beside = [] }: Section): string =>
-  JSON.stringify([chart, startRow, gauge, from, beside.map(({ kind, name }) => [kind, name])]);
+const onceOf = ({ chart, startRow = 1, gauge, from }: Section): string =>
+  JSON.stringify([chart, startRow, gauge, from]);
 
 /** A part as a section in one size. */
 function sectionOf(part: ShapedPart, size: string, plainChart: string): Section {
@@ -74,11 +74,18 @@ function withSize(section: Section, own: Section): Section {
     stitches: { ...section.stitches, ...own.stitches },
     startColumn: { ...section.startColumn, ...own.startColumn },
     ...(Object.keys(decreases).length > 0 && { decreases }),
-    ...(section.beside && {
-      beside: section.beside.map((one, index) => ({
-        ...one,
-        stitches: { ...one.stitches, ...own.beside![index]!.stitches },
-      })),
-    }),
+    ...withBeside(section.beside, own.beside),
   };
+}
+
+/** A size may lack what others have beside the chart, and have what they lack. */
+function withBeside(before: readonly Beside[] = [], own: readonly Beside[] = []): Pick<Section, "beside"> {
+  const same = (one: Beside, other: Beside): boolean => one.kind === other.kind && one.name === other.name;
+  const kept = before.map((one) => ({
+    ...one,
+    stitches: { ...one.stitches, ...own.find((other) => same(one, other))?.stitches },
+  }));
+  const added = own.filter((other) => !before.some((one) => same(one, other)));
+  const beside = [...kept, ...added];
+  return beside.length > 0 ? { beside } : {};
 }
