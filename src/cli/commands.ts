@@ -11,6 +11,7 @@ import { readCommand } from "./commands/read.ts";
 import { recolourCommand } from "./commands/recolour.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { shadeCommand } from "./commands/shade.ts";
+import { shapeCommand } from "./commands/shape.ts";
 import { sheetCommand } from "./commands/sheet.ts";
 import { stashCommand } from "./commands/stash.ts";
 
@@ -25,6 +26,7 @@ export const COMMANDS: readonly Command[] = [
   compareCommand,
   fabricCommand,
   clothCommand,
+  shapeCommand,
   amountsCommand,
   sheetCommand,
   schemaCommand,
