@@ -84,11 +84,11 @@ export function ColourForm({ colour, onTaken, onClose }: ColourFormProps): React
       </div>
       <Field name="Name" value={name} onType={setName} />
       <Choice
-        legend="It is"
+        legend="As"
         value={role}
         options={[
-          ["main", "the main colour"],
-          ["contrast", "a contrast colour"],
+          ["main", "main colour"],
+          ["contrast", "contrast colour"],
         ]}
         onChoose={setRole}
       />

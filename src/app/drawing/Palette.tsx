@@ -27,10 +27,12 @@ export function Palette({ desk }: { readonly desk: Desk }): ReactNode {
             <span className="palette-item">
               <span className="palette-swatch" style={{ background: swatchOf(colour) }} />
               <span className="palette-id">{colour.id}</span>
-              <span className="palette-name">
-                {colour.name ?? ""}
-                {colour.role === "main" && <span className="palette-role"> main</span>}
-              </span>
+              <span className="palette-name">{colour.name ?? ""}</span>
+              {colour.role === "main" && (
+                <abbr className="palette-role" title="main colour">
+                  MC
+                </abbr>
+              )}
             </span>
           </label>
         ))}

@@ -34,9 +34,9 @@ export function regionWords(region: Region): string {
 
 /** What is chosen: a rectangle by its size, stitches one by one by their number. */
 export const chosenWords = (selection: Selection): string =>
-  selection.mask
-    ? `${stitchesWords(selection.mask.reduce((sum, one) => sum + one, 0))} one by one`
-    : regionSize(selection);
+  selection.mask ? singleWords(selection.mask.reduce((sum, one) => sum + one, 0)) : regionSize(selection);
+
+const singleWords = (count: number): string => `${count} single ${count === 1 ? "stitch" : "stitches"}`;
 
 /** What an act is called by the button that takes it back. */
 export function actName(tool: Tool, changed: number, colour: string): string {

@@ -96,7 +96,7 @@ export function StrandsPart({ chart, built, nameOf, row, onChoose }: StrandsPart
           </ul>
           {long.length > SHOWN_FIRST && (
             <button type="button" className="button quiet" aria-expanded={all} onClick={() => setAll(!all)}>
-              {all ? "Only the longest" : `${long.length - SHOWN_FIRST} more rows`}
+              {all ? "Only the longest" : moreRows(long.length - SHOWN_FIRST)}
             </button>
           )}
         </>
@@ -105,3 +105,5 @@ export function StrandsPart({ chart, built, nameOf, row, onChoose }: StrandsPart
     </>
   );
 }
+
+const moreRows = (count: number): string => (count === 1 ? "1 more row" : `${count} more rows`);
