@@ -143,26 +143,28 @@ describe("the covering", () => {
     expect(knitted).toBe(5);
   });
 
-  it("says when its search was ended before all was seen", () => {
+  it("says when its search was ended before all was seen, and keeps within its budget all the same", () => {
+    // Twelve lines that come again above in the same order: at the middle there are thousands of ways to have come so far.
+    const lines = Array.from({ length: 12 }, (_, line) => line);
     const problem: CoveringProblem = {
-      follows: [false, true, true],
-      alike: [0, 1, 2],
-      doubts: [
-        {
-          weight: 0.2,
-          options: [
-            [0, 1],
-            [1, 2],
-          ],
-          times: 2,
-          precision: null,
-        },
-      ],
+      follows: Array.from({ length: 72 }, (_, row) => row > 0),
+      alike: Array.from({ length: 72 }, (_, row) => row),
+      doubts: lines.map((line) => ({
+        weight: 0.1 + line / 97,
+        options: [0, 36].map((above) => [0, 1, 2].map((step) => above + 3 * line + step)),
+        times: 1,
+        precision: null,
+      })),
       looks: [],
       precision: 1,
-      mostRows: Infinity,
+      mostRows: 17,
     };
-    expect(coverDoubts(problem, { most: 1 }).proven).toBe(false);
-    expect(coverDoubts(problem).proven).toBe(true);
+    const glance = coverDoubts(problem, { most: 0 });
+    expect(glance.proven).toBe(false);
+    expect(glance.knitted).toBeLessThanOrEqual(17);
+    const { proven, weight } = coverDoubts(problem);
+    expect(proven).toBe(true);
+    // Three rows each: five lines, the heaviest.
+    expect(weight).toBeCloseTo(0.5 + (7 + 8 + 9 + 10 + 11) / 97, 9);
   });
 });

@@ -15,9 +15,9 @@ export interface Covering extends Chosen {
  * the looks have to add up to it. Each search goes up the rows and keeps, of all ways to have come so far after which the same is left to
  * be done, those that no other beats in rows, in what they tell and in weight. It asks first that all be settled; where the budget does
  * not reach, for the most weight. What cannot become better than the best found is let go (`coveringBounds.ts`).
- * @param most ways that are kept at one row; where there are more the worst are let go, and nothing is proven
+ * @param most comparisons, after which at each row but a few ways are kept, and nothing is proven
  */
-export function coverDoubts(problem: CoveringProblem, { most = MOST_WAYS }: { readonly most?: number } = {}): Covering {
+export function coverDoubts(problem: CoveringProblem, { most = MOST_WORK }: { readonly most?: number } = {}): Covering {
   const { doubts, precision, follows } = problem;
   const items = itemsOf(problem);
   const least = leastRows(problem, items);
@@ -33,18 +33,19 @@ export function coverDoubts(problem: CoveringProblem, { most = MOST_WAYS }: { re
     best: settledBy(problem, new Uint8Array(follows.length)),
     settlesAll: false,
     proven: true,
+    work: most,
   };
   const whole = climbs.filter(({ canSettleAll }) => canSettleAll);
-  searchFor("all", search, whole, most);
-  if (!search.settlesAll) searchFor("weight", search, climbs, most);
+  searchFor("all", search, whole);
+  if (!search.settlesAll) searchFor("weight", search, climbs);
   return { ...search.best, proven: search.proven };
 }
 
-/** More than the charts that were tried needed, and a few seconds' work. Our choice. */
-const MOST_WAYS = 6000;
+/** A few seconds' work. Our choice. */
+const MOST_WORK = 200_000_000;
 
-/** A glance, for something good to compare with. */
-const FEW_WAYS = 40;
+/** Enough at each row to find something good, if not the best. Our choice. */
+const FEW_WAYS = 60;
 
 interface Search {
   readonly problem: CoveringProblem;
@@ -55,14 +56,17 @@ interface Search {
   /** The best settles all that can be settled. */
   settlesAll: boolean;
   proven: boolean;
+  /** Comparisons that are left. */
+  work: number;
 }
 
 /** The least rows that a search can come to. */
 const leastOf = ({ ahead, lookShares, degree }: Climb, precision: number): number =>
   Math.max(ahead[0]!, rowsFor(lookShares[0]!, degree - precision));
 
-function searchFor(goal: "all" | "weight", search: Search, climbs: readonly Climb[], most: number): void {
-  for (const ways of [Math.min(FEW_WAYS, most), most]) {
+/** First a glance, for something good to compare with. */
+function searchFor(goal: "all" | "weight", search: Search, climbs: readonly Climb[]): void {
+  for (const ways of [FEW_WAYS, Infinity]) {
     search.proven = true;
     for (const climb of climbs) goUp(search, trackersFor(climb, search), { goal, ways });
     if (search.proven) return;
@@ -96,6 +100,8 @@ interface Trackers {
   readonly dying: readonly (readonly number[])[];
   /** Of each row the items that have begun and do not end before it. */
   readonly begun: readonly (readonly number[])[];
+  /** … and the marks of options of several runs. */
+  readonly parts: readonly (readonly number[])[];
   /** Of each row the last row at which a run can begin with one alike. */
   readonly lastBegin: ReadonlyMap<number, number>;
   /** Of each row the places where something began that ends above it, in order. */
@@ -117,6 +123,7 @@ function trackersFor(climb: Climb, { problem, begins }: Search): Trackers {
   const dying: number[][] = Array.from({ length: rows }, () => []);
   const begun: number[][] = Array.from({ length: rows + 1 }, () => []);
   const openBegins: Set<number>[] = Array.from({ length: rows }, () => new Set());
+  const parts: number[][] = Array.from({ length: rows + 1 }, () => []);
   let marks = items.length;
   items.forEach(({ options, begin, end, information }, item) => {
     if (wanted[item] === 0 && information === 0) return;
@@ -124,7 +131,11 @@ function trackersFor(climb: Climb, { problem, begins }: Search): Trackers {
     for (let row = begin + 1; row <= end; row++) begun[row]!.push(item);
     for (const runs of options) {
       const mark = runs.length > 1 ? marks++ : -1;
-      if (mark >= 0) dying[Math.max(...runs.map((run) => run.end))]!.push(mark);
+      const last = Math.max(...runs.map((run) => run.end));
+      if (mark >= 0) {
+        dying[last]!.push(mark);
+        for (let row = runs[0]!.begin + 1; row <= last; row++) parts[row]!.push(mark);
+      }
       runs.forEach((run, at) => {
         endings[run.end]!.push({
           begin: run.begin,
@@ -142,6 +153,7 @@ function trackersFor(climb: Climb, { problem, begins }: Search): Trackers {
     endings,
     dying,
     begun,
+    parts,
     lastBegin,
     openBegins: openBegins.map((open) => [...open].sort((a, b) => a - b)),
     blank: "\0".repeat(marks),
@@ -177,11 +189,12 @@ function goUp(search: Search, trackers: Trackers, asked: Asked): void {
         if (bounded) keep(next, bounded);
       }
     }
-    ways = [...next.values()].flat();
-    if (ways.length > asked.ways) {
+    ways = winnowed([...next.values()].flat(), row, trackers, { search, goal: asked.goal });
+    const most = search.work > 0 ? asked.ways : FEW_WAYS;
+    if (ways.length > most) {
       search.proven = false;
       ways.sort((a, b) => (asked.goal === "all" ? a.bound - b.bound : b.bound - a.bound || a.rows - b.rows));
-      ways.length = asked.ways;
+      ways.length = most;
     }
   }
   for (const way of ways) {
@@ -199,7 +212,8 @@ function stepsFrom(way: Way, row: number, { problem, begins, ends }: Search, tra
   const steps: Way[] = [];
   if (mayEnd) {
     const kind = (trackers.lastBegin.get(lastKind) ?? -1) > row ? lastKind : -1;
-    steps.push({ ...way, start: -1, kind, shared: false, below: way, knit: false });
+    const { rows, information, weight, marks } = way;
+    steps.push({ rows, information, weight, start: -1, kind, shared: false, marks, below: way, knit: false, bound: 0 });
   }
   if (inRun && follows[row]) steps.push(knitted(way, row, { start: way.start, rows: 1, shared: false }, trackers));
   else if (mayEnd && begins.has(row)) {
@@ -232,18 +246,8 @@ function knitted(way: Way, row: number, run: Run, { climb, endings, openBegins }
     if (seen === times) weight += climb.wanted[item]!;
   }
   const start = openBegins[row]!.find((begin) => begin >= run.start) ?? row + 1;
-  return {
-    ...way,
-    rows: way.rows + run.rows,
-    information,
-    weight,
-    marks,
-    start,
-    kind: -1,
-    shared: run.shared,
-    below: way,
-    knit: true,
-  };
+  const rows = way.rows + run.rows;
+  return { rows, information, weight, start, kind: -1, shared: run.shared, marks, below: way, knit: true, bound: 0 };
 }
 
 const marked = (marks: string, at: number, value: number): string =>
@@ -267,18 +271,17 @@ function boundedAt(
   const next = row + 1;
   // The row last knitted may come to stand for two, and is then but half of its own.
   const rows = way.rows - (mayBeShared(way, row, { problem, ends }, lastBegin) ? 1 / 2 : 0);
-  const information = Math.min(way.information, degree);
-  const forLooks = rowsFor(climb.lookShares[next]!, degree - information);
+  const forLooks = rowsFor(climb.lookShares[next]!, degree - way.information);
   if (forLooks === Infinity) return null;
   if (goal === "all") {
-    const still = begun[next]!.reduce(
-      (sum, item) =>
-        sum + (wanted[item]! > 0 && marks.charCodeAt(item) < items[item]!.times ? climb.shares[next]![item]! : 0),
-      climb.ahead[next]!,
-    );
+    let still = climb.ahead[next]!;
+    for (const item of begun[next]!) {
+      const missing = wanted[item]! > 0 ? items[item]!.times - marks.charCodeAt(item) : 0;
+      if (missing > 0) still += climb.shares[next]![item]![missing - 1]!;
+    }
     const bound = Math.ceil(rows + Math.max(still, forLooks) - ROUNDING);
     const most = settlesAll ? Math.min(problem.mostRows, best.knitted - 1) : problem.mostRows;
-    return bound > most ? null : { ...way, information, weight: 0, marks, bound };
+    return !(bound <= most) ? null : withBound(way, marks, bound);
   }
   const had = climb.free + way.weight;
   const gained = (rows: number): number => had + gainIn(climb.weightShares[next]!, rows);
@@ -287,8 +290,21 @@ function boundedAt(
   const isBeaten =
     bound < best.weight + ROUNDING &&
     !(best.knitted - 1 >= rows && gained(best.knitted - 1 - rows) > best.weight - ROUNDING);
-  return isBeaten ? null : { ...way, information, marks, bound };
+  return isBeaten ? null : withBound(way, marks, bound);
 }
+
+const withBound = (way: Way, marks: string, bound: number): Way => ({
+  rows: way.rows,
+  information: way.information,
+  weight: way.weight,
+  start: way.start,
+  kind: way.kind,
+  shared: way.shared,
+  marks,
+  below: way.below,
+  knit: way.knit,
+  bound,
+});
 
 function mayBeShared(
   { knit, kind, shared }: Way,
@@ -300,7 +316,7 @@ function mayBeShared(
   return !shared && ends.has(row) && (lastBegin.get(problem.alike[row]!) ?? -1) > row;
 }
 
-/** Among ways after which the same is left to be done, those that no other beats. */
+/** The best of those that have come to the very same. */
 function keep(next: Map<string, Way[]>, way: Way): void {
   const key = `${way.start},${way.kind},${way.shared ? 1 : 0},${way.marks}`;
   const known = next.get(key);
@@ -309,6 +325,49 @@ function keep(next: Map<string, Way[]>, way: Way): void {
     one.rows <= other.rows && one.information >= other.information - ROUNDING && one.weight >= other.weight - ROUNDING;
   if (known.some((one) => beats(one, way))) return;
   next.set(key, [...known.filter((one) => !beats(way, one)), way]);
+}
+
+/** Those that no other beats whatever is still to come: with no more rows, seeing no less, and telling no less even where the other tells more. */
+function winnowed(
+  ways: readonly Way[],
+  row: number,
+  trackers: Trackers,
+  { search, goal }: { readonly search: Search; readonly goal: Asked["goal"] },
+): Way[] {
+  const sorted = ways.toSorted((a, b) => a.rows - b.rows || b.weight - a.weight || b.information - a.information);
+  const kept: Way[] = [];
+  for (const way of sorted) {
+    search.work -= kept.length;
+    if (!kept.some((one) => isBetter(one, way, row + 1, trackers, goal))) kept.push(way);
+  }
+  return kept;
+}
+
+function isBetter(one: Way, other: Way, next: number, { climb, begun, parts }: Trackers, goal: Asked["goal"]): boolean {
+  if (one.rows > other.rows || one.start >= 0 !== other.start >= 0 || one.start > other.start) return false;
+  if ((one.kind !== other.kind && other.kind >= 0) || (one.shared && !other.shared)) return false;
+  const { items, wanted, degree } = climb;
+  // What only the other has seen may still be seen by this one, but what only this one has, also by the other.
+  let information = one.information - other.information;
+  let weight = goal === "all" ? 0 : one.weight - other.weight;
+  const tellsAll = one.information >= degree - ROUNDING;
+  if (weight < -ROUNDING || (information < -ROUNDING && !tellsAll)) return false;
+  for (const item of begun[next]!) {
+    const [own, others] = [one.marks.charCodeAt(item), other.marks.charCodeAt(item)];
+    if (own === others) continue;
+    const { times, information: tells } = items[item]!;
+    if (own < others) {
+      if (times > 1 || (goal === "all" && wanted[item]! > 0)) return false;
+      continue;
+    }
+    information -= tells;
+    if (own >= times && goal !== "all") weight -= wanted[item]!;
+  }
+  for (const mark of parts[next]!) {
+    const others = other.marks.charCodeAt(mark);
+    if ((one.marks.charCodeAt(mark) & others) !== others) return false;
+  }
+  return weight >= -ROUNDING && (information >= -ROUNDING || tellsAll);
 }
 
 function offer(search: Search, last: Way, goal: Asked["goal"]): void {

@@ -90,8 +90,8 @@ export interface Climb {
   readonly wanted: readonly number[];
   /** Whether everything that can be settled at all can be in this search. */
   readonly canSettleAll: boolean;
-  /** Of each row and item the least rows from there up that it takes, shared with the other items that are wanted. */
-  readonly shares: readonly Float64Array[];
+  /** Of each row and wanted item the least rows from there up that it takes. */
+  readonly shares: Shares;
   /** … and the sum of those of all items that begin there or above. */
   readonly ahead: Float64Array;
   /** Looks that end at the row or above: what they tell and the least rows they take, the best bargain first. */
@@ -117,13 +117,15 @@ export function climbFor(
   );
   const inItems = new Set(items.flatMap((item) => item.doubts));
   const rows = follows.length;
-  const among = (which: (item: number) => boolean): Float64Array[] => sharesOf(items, least, rows, which);
+  const among = (which: (item: number) => boolean): Shares => sharesOf(items, least, rows, which);
   const shares = among((item) => wanted[item]! > 0);
   const looks = among((item) => items[item]!.information > 0);
-  const bargains = (of: readonly Float64Array[], gain: (item: number) => number): Bargain[][] =>
+  const bargains = (of: Shares, gain: (item: number) => number): Bargain[][] =>
     Array.from({ length: rows + 1 }, (_, row) =>
       items
-        .flatMap(({ end }, item) => (end >= row && gain(item) > 0 ? [{ gain: gain(item), rows: of[row]![item]! }] : []))
+        .flatMap(({ end }, item) =>
+          end >= row && gain(item) > 0 ? [{ gain: gain(item), rows: of[row]![item]![0]! }] : [],
+        )
         .sort((a, b) => b.gain / b.rows - a.gain / a.rows),
     );
   return {
@@ -136,45 +138,47 @@ export function climbFor(
     ),
     shares,
     ahead: Float64Array.from({ length: rows + 1 }, (_, row) =>
-      items.reduce((sum, { begin }, item) => sum + (begin >= row && wanted[item]! > 0 ? shares[row]![item]! : 0), 0),
+      items.reduce(
+        (sum, { begin }, item) => sum + (begin >= row && wanted[item]! > 0 ? shares[row]![item]!.at(-1)! : 0),
+        0,
+      ),
     ),
     lookShares: bargains(looks, (item) => items[item]!.information),
     weightShares: bargains(shares, (item) => wanted[item]!),
   };
 }
 
-/** Every row's cost is shared among the items that could use it, so that the shares of several never come to more than their rows. */
-function sharesOf(
-  items: readonly Item[],
-  least: Float64Array,
-  rows: number,
-  which: (item: number) => boolean,
-): Float64Array[] {
+/** Least rows by how many of an item's options are still to be knitted; Infinity where there are not so many. */
+export type Shares = readonly (readonly (readonly number[])[])[];
+
+/**
+ * Every row's cost is shared among the items that could use it, or where an item takes several options among these, so that the shares of
+ * several never come to more than their rows.
+ */
+function sharesOf(items: readonly Item[], least: Float64Array, rows: number, which: (item: number) => boolean): Shares {
   const users = new Uint16Array(rows);
-  items.forEach(({ options }, item) => {
+  const use = (runs: readonly Run[]): void => {
+    for (const row of new Set(runs.flatMap(rowsIn))) users[row]! += 1;
+  };
+  items.forEach(({ options, times }, item) => {
     if (!which(item)) return;
-    const used = new Set(
-      options.flat().flatMap(({ begin, end }) => Array.from({ length: end - begin + 1 }, (_, step) => begin + step)),
-    );
-    for (const row of used) users[row]! += 1;
+    if (times > 1) options.forEach(use);
+    else use(options.flat());
   });
   return Array.from({ length: rows + 1 }, (_, from) =>
-    Float64Array.from(items, ({ options, times }, item) => {
-      if (!which(item)) return 0;
+    items.map(({ options, times }, item) => {
+      if (!which(item)) return [];
       const costs = options
-        .map((runs) =>
-          runs.reduce((sum, { begin, end }) => {
-            let run = sum;
-            for (let row = Math.max(begin, from); row <= end; row++) run += least[row]! / users[row]!;
-            return run;
-          }, 0),
-        )
-        .sort((a, b) => a - b);
-      // Of several options the dearest that is needed: they may have rows in common.
-      return from === 0 ? costs[times - 1]! : costs[0]!;
+        .filter((runs) => runs.at(-1)!.end >= from)
+        .map((runs) => runs.flatMap(rowsIn).reduce((sum, row) => sum + (row < from ? 0 : least[row]! / users[row]!), 0))
+        .sort((one, other) => one - other);
+      let sum = 0;
+      return Array.from({ length: times }, (__, more) => (sum += costs[more] ?? Infinity));
     }),
   );
 }
+
+const rowsIn = ({ begin, end }: Run): number[] => Array.from({ length: end - begin + 1 }, (_, step) => begin + step);
 
 /** The fewest rows in which so much can be gained, were everything divisible; Infinity where it cannot. */
 export function rowsFor(bargains: readonly Bargain[], gain: number): number {

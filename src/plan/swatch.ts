@@ -117,12 +117,8 @@ function bestOf(question: SwatchQuestion, strips: Strips, terms: Terms): Kept | 
     readonly laid: Laid;
     readonly covering: Covering;
   } | null = null;
-  const usable = strips.doubts.flat().filter((strip) => strip !== null);
-  for (const width of widthsFor(usable, question.gauge)) {
-    const across = acrossOf(width, terms.manner);
-    const mostRows = rowsWithin(terms, across);
-    if (mostRows <= 0) continue;
-    const laid = laidOut(question, strips, width, mostRows);
+  for (const { width, across, laid, most } of widthsOf(question, strips, terms)) {
+    if (best && most < best.covering.weight - ROUNDING) continue;
     const covering = coverDoubts(laid.problem);
     const more = best ? covering.weight - best.covering.weight : Infinity;
     const isSmaller = best !== null && covering.knitted * across < best.covering.knitted * best.across;
@@ -132,6 +128,30 @@ function bestOf(question: SwatchQuestion, strips: Strips, terms: Terms): Kept | 
   const { laid, covering, width } = best;
   const knitted = swatchChart(question, laid, covering.rows, { width, manner: terms.manner });
   return { ...best, knitted, seenIn: (doubt) => seenIn(question, laid, knitted, doubt) };
+}
+
+/** The widths with what they can settle at most, the greatest first, and of equals the narrower. */
+function widthsOf(question: SwatchQuestion, strips: Strips, terms: Terms) {
+  const usable = strips.doubts.flat().filter((strip) => strip !== null);
+  return widthsFor(usable, question.gauge)
+    .flatMap((width) => {
+      const across = acrossOf(width, terms.manner);
+      const mostRows = rowsWithin(terms, across);
+      if (mostRows <= 0) return [];
+      const laid = laidOut(question, strips, width, mostRows);
+      return [{ width, across, laid, most: weightWithin(laid) }];
+    })
+    .sort((a, b) => b.most - a.most || a.width - b.width);
+}
+
+/** Of the doubts that some option of the width settles, or all its looks together. */
+function weightWithin({ problem: { doubts, looks, precision } }: Laid): number {
+  const all = looks.reduce((sum, { information, options }) => sum + (options.length > 0 ? information : 0), precision);
+  return doubts.reduce(
+    (sum, { weight, options, times, precision: from }) =>
+      sum + (options.length >= times || (from !== null && from <= all) ? weight : 0),
+    0,
+  );
 }
 
 /** Chances are summed; a billionth is arithmetic. */
