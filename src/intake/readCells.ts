@@ -15,6 +15,7 @@ import { seenKinds, type SeenKind } from "./readCells/signs.ts";
 import { surenessOf } from "./readCells/sureness.ts";
 import { bareCells } from "./readCells/bareCells.ts";
 import { cellSize, takePatches } from "./readCells/patches.ts";
+import { settledGrid } from "./readCells/settledGrid.ts";
 import { widerGrid } from "./readCells/widerGrid.ts";
 import { ID_ORDER, type ReadColour, type ReadSymbol } from "./readChart.ts";
 
@@ -47,6 +48,11 @@ function trustOf(even: Float32Array): Float32Array {
   return strict.reduce((sum, part) => sum + part, 0) > LEAST_EVEN * even.length ? strict : even;
 }
 
+const plainly = (part: number): number => Math.min(1, Math.max(0, (part - NEARLY) / (WHOLLY - NEARLY)));
+
+/** Part of a cell's inside that has its ground: to tell by how it slopes, of no use up to the first, of full use from the second. */
+const NEARLY = 0.85;
+const WHOLLY = 0.95;
 /** Part of a cell's inside that has its ground: of no use up to the first, of full use from the second. */
 const HALF = 0.55;
 const WHOLE = 0.9;
@@ -64,7 +70,7 @@ const BORDER = 2;
 
 export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions = {}): CellsRead {
   const { columns, rows } = grid;
-  const wider = widerGrid(grid, BORDER);
+  const wider = widerGrid(options.exact ? grid : settledGrid(pixels, grid), BORDER);
   const patches = takePatches(pixels, wider, { blended: !options.exact || Math.min(...cellSize(wider)) >= SHARP });
   options.onStep?.(0.5);
   const around = groundsOf(patches);
@@ -75,8 +81,11 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const drawn = options.exact || (seen !== null && !seen.grainy);
   const flat = drawn
     ? light
-    : evenLight({ columns: wider.columns, rows: wider.rows, light, trust }, lightFromSlopes(patches, around, trust))
-        .light;
+    : evenLight(
+        { columns: wider.columns, rows: wider.rows, light, trust },
+        // Beside a sign its blur is a slope too.
+        lightFromSlopes(patches, around, around.even.map(plainly)),
+      ).light;
   const paper = drawn ? seen : paperOf(pixels, wider, BORDER, around, flat);
   const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
   const inside = Array.from(
@@ -102,13 +111,19 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
   );
   const marks = marksOf(patches, around, inside, gains);
-  const found = kindsOf(labs, marks, { count: options.colours, key });
+  const looking = { patches, inside, gains };
+  const found = kindsOf(
+    labs,
+    marks,
+    { count: options.colours, key },
+    { looking, noise: middleOf([...grounds.spread]) },
+  );
   const { of, sure } = surenessOf(found, labs, marks, grounds.even);
   // With grain, what is met once or twice may be a smudge; where all is drawn exactly, it is what it is.
   if (!options.exact && paper?.grainy !== false)
     for (const { cells } of found)
       if (cells.length <= LONE) for (const cell of cells) sure[cell] = Math.min(sure[cell]!, LONE_SURE);
-  const kinds = seenKinds(found, { patches, inside, gains });
+  const kinds = seenKinds(found, looking);
   const none = new Set(
     noStitchKinds(kinds, {
       columns,

@@ -16,6 +16,8 @@ const MARGIN = 0.17;
 const ALIKE = 26;
 /** Of many samples so many are asked which has most of the others near it. */
 const ASKED = 40;
+/** Part of the inside from which a colour is the ground, whatever is around it. */
+const MOSTLY = 0.85;
 
 export function groundsOf(patches: Patches): Grounds {
   const { columns, rows, side, bytes } = patches;
@@ -25,102 +27,160 @@ export function groundsOf(patches: Patches): Grounds {
     even: new Float32Array(cells),
     spread: new Float32Array(cells),
   };
-  const inside = insideOf(side);
-  const around = aroundOf(side);
+  const inside = placesOf(side, (away) => away > insideFrom(side));
+  const ring = side < LARGE ? [] : placesOf(side, (away) => away > RING_FROM && away < RING_TO);
+  const edge = placesOf(side, (away) => away < 1 / side);
   const each = side * side * 3;
-  const count = inside.length;
-  const red = new Float64Array(count);
-  const green = new Float64Array(count);
-  const blue = new Float64Array(count);
-  const stride = Math.max(1, Math.floor(count / ASKED));
+  const unsure: number[] = [];
+  const around = new Float32Array(ring.length > 0 ? cells * 3 : 0);
   for (let cell = 0; cell < cells; cell++) {
     const from = cell * each;
-    const [least, most] = [
-      [255, 255, 255],
-      [0, 0, 0],
-    ];
-    for (let index = 0; index < count; index++) {
-      const at = from + inside[index]!;
-      red[index] = bytes[at]!;
-      green[index] = bytes[at + 1]!;
-      blue[index] = bytes[at + 2]!;
-      for (let channel = 0; channel < 3; channel++) {
-        if (bytes[at + channel]! < least[channel]!) least[channel] = bytes[at + channel]!;
-        if (bytes[at + channel]! > most[channel]!) most[channel] = bytes[at + channel]!;
-      }
-    }
-    const near = (index: number, r: number, g: number, b: number): boolean =>
-      Math.abs(red[index]! - r) <= ALIKE && Math.abs(green[index]! - g) <= ALIKE && Math.abs(blue[index]! - b) <= ALIKE;
-    let [r, g, b] = [(least[0]! + most[0]!) / 2, (least[1]! + most[1]!) / 2, (least[2]! + most[2]!) / 2];
-    const uniform = most.every((top, channel) => top - least[channel]! <= ALIKE);
-    if (!uniform) {
-      let best = -1;
-      for (let index = 0; index < count; index += stride) {
-        let friends = 0;
-        for (let other = 0; other < count; other++)
-          if (near(other, red[index]!, green[index]!, blue[index]!)) friends++;
-        for (const place of around) {
-          const at = from + place;
-          if (
-            Math.abs(bytes[at]! - red[index]!) <= ALIKE &&
-            Math.abs(bytes[at + 1]! - green[index]!) <= ALIKE &&
-            Math.abs(bytes[at + 2]! - blue[index]!) <= ALIKE
-          )
-            friends += AROUND_VOTES;
-        }
-        if (friends > best) {
-          best = friends;
-          [r, g, b] = [red[index]!, green[index]!, blue[index]!];
-        }
-      }
-    }
-    // Twice: the mean of what is near moves to where there is most of it.
-    let alike = 0;
-    for (let round = 0; round < (uniform ? 1 : 3); round++) {
-      let [sumRed, sumGreen, sumBlue] = [0, 0, 0];
-      alike = 0;
-      for (let index = 0; index < count; index++) {
-        if (!near(index, r, g, b)) continue;
-        alike++;
-        sumRed += red[index]!;
-        sumGreen += green[index]!;
-        sumBlue += blue[index]!;
-      }
-      if (alike === 0) break;
-      [r, g, b] = [sumRed / alike, sumGreen / alike, sumBlue / alike];
-    }
-    let squares = 0;
-    for (let index = 0; index < count; index++)
-      if (near(index, r, g, b))
-        squares += ((red[index]! - r) ** 2 + (green[index]! - g) ** 2 + (blue[index]! - b) ** 2) / 3;
-    grounds.colours.set([r, g, b], cell * 3);
-    grounds.even[cell] = alike / count;
-    grounds.spread[cell] = Math.sqrt(squares / Math.max(1, alike));
+    const own = usual(bytes, from, inside);
+    settle(grounds, cell, own, bytes, from, inside);
+    if (ring.length === 0) continue;
+    around.set(own, cell * 3);
+    if (grounds.even[cell]! >= MOSTLY) continue;
+    const beside = usual(bytes, from, ring);
+    if (isBetween(beside, usual(bytes, from, edge), own)) continue;
+    around.set(beside, cell * 3);
+    if (!near(beside, own, ALIKE)) unsure.push(cell);
+  }
+  // A large sign covers more of its cell than the ground does; but what is around it is the ground of other cells too.
+  const stride = Math.max(1, Math.floor(cells / VOTERS));
+  const votes = (colour: Rgb): number => {
+    let count = 0;
+    for (let cell = 0; cell < cells; cell += stride)
+      if (near(colour, [around[cell * 3]!, around[cell * 3 + 1]!, around[cell * 3 + 2]!], SAME_GROUND)) count++;
+    return count;
+  };
+  for (const cell of unsure) {
+    const at = cell * 3;
+    const beside: Rgb = [around[at]!, around[at + 1]!, around[at + 2]!];
+    const own: Rgb = [grounds.colours[at]!, grounds.colours[at + 1]!, grounds.colours[at + 2]!];
+    if (votes(beside) > votes(own)) settle(grounds, cell, beside, bytes, cell * each, inside);
   }
   return grounds;
 }
 
-/** Samples that lie between the signs and the lines, where cells are large enough to have such: they know the ground. */
-function aroundOf(side: number): Int32Array {
-  const places: number[] = [];
-  for (let y = 0; side >= LARGE && y < side; y++)
-    for (let x = 0; x < side; x++) {
-      const away = Math.min(x + 0.5, y + 0.5, side - x - 0.5, side - y - 0.5) / side;
-      if (away > AROUND_FROM && away < AROUND_TO) places.push((y * side + x) * 3);
+type Rgb = readonly [number, number, number];
+
+/** Cells that are asked what is around, and bytes within which it is the same in any light of one page. */
+const VOTERS = 300;
+const SAME_GROUND = 40;
+
+const near = (one: Rgb, other: Rgb, bytes: number): boolean =>
+  Math.abs(one[0] - other[0]) <= bytes && Math.abs(one[1] - other[1]) <= bytes && Math.abs(one[2] - other[2]) <= bytes;
+
+/** The colour that most of the samples have. */
+function usual(bytes: Uint8Array, from: number, places: ArrayLike<number>): Rgb {
+  const count = places.length;
+  let [lowRed, lowGreen, lowBlue, topRed, topGreen, topBlue] = [255, 255, 255, 0, 0, 0];
+  let [sumRed, sumGreen, sumBlue] = [0, 0, 0];
+  for (let index = 0; index < count; index++) {
+    const at = from + places[index]!;
+    const [r, g, b] = [bytes[at]!, bytes[at + 1]!, bytes[at + 2]!];
+    sumRed += r;
+    sumGreen += g;
+    sumBlue += b;
+    if (r < lowRed) lowRed = r;
+    if (r > topRed) topRed = r;
+    if (g < lowGreen) lowGreen = g;
+    if (g > topGreen) topGreen = g;
+    if (b < lowBlue) lowBlue = b;
+    if (b > topBlue) topBlue = b;
+  }
+  if (topRed - lowRed <= ALIKE && topGreen - lowGreen <= ALIKE && topBlue - lowBlue <= ALIKE)
+    return [sumRed / count, sumGreen / count, sumBlue / count];
+  let [best, most] = [from + places[0]!, -1];
+  const stride = Math.max(1, Math.floor(count / ASKED));
+  for (let index = 0; index < count; index += stride) {
+    const at = from + places[index]!;
+    const [r, g, b] = [bytes[at]!, bytes[at + 1]!, bytes[at + 2]!];
+    let friends = 0;
+    for (let other = 0; other < count; other++) {
+      const its = from + places[other]!;
+      if (
+        Math.abs(bytes[its]! - r) <= ALIKE &&
+        Math.abs(bytes[its + 1]! - g) <= ALIKE &&
+        Math.abs(bytes[its + 2]! - b) <= ALIKE
+      )
+        friends++;
     }
-  return Int32Array.from(places);
+    if (friends > most) [best, most] = [at, friends];
+  }
+  return [bytes[best]!, bytes[best + 1]!, bytes[best + 2]!];
 }
 
-const LARGE = 14;
-const AROUND_FROM = 0.11;
-const AROUND_TO = 0.19;
-/** Votes that one of them has against one of the inside. */
-const AROUND_VOTES = 3;
+/** Times the mean of what is near moves to where there is most of it. */
+const ROUNDS = 3;
 
-/** Where the samples of a cell's inside begin in its patch. */
-function insideOf(side: number): Int32Array {
-  const from = Math.min(Math.floor((side - 1) / 2), Math.ceil(MARGIN * side - 0.25));
+/** The ground of a cell is about so: exactly where, how much of the cell it is, and how even. */
+function settle(
+  { colours, even, spread }: Grounds,
+  cell: number,
+  about: Rgb,
+  bytes: Uint8Array,
+  from: number,
+  inside: ArrayLike<number>,
+): void {
+  let [r, g, b] = about;
+  let [alike, squares] = [0, 0];
+  for (let round = 0; round <= ROUNDS; round++) {
+    let [red, green, blue] = [0, 0, 0];
+    alike = 0;
+    squares = 0;
+    for (let index = 0; index < inside.length; index++) {
+      const at = from + inside[index]!;
+      const [dr, dg, db] = [bytes[at]! - r, bytes[at + 1]! - g, bytes[at + 2]! - b];
+      if (Math.abs(dr) > ALIKE || Math.abs(dg) > ALIKE || Math.abs(db) > ALIKE) continue;
+      alike++;
+      red += dr;
+      green += dg;
+      blue += db;
+      squares += dr * dr + dg * dg + db * db;
+    }
+    if (alike === 0 || round === ROUNDS) break;
+    const step = Math.abs(red) + Math.abs(green) + Math.abs(blue);
+    r += red / alike;
+    g += green / alike;
+    b += blue / alike;
+    if (step < 0.3 * alike && alike === inside.length) {
+      squares -= (red * red + green * green + blue * blue) / alike;
+      break;
+    }
+  }
+  colours[cell * 3] = r;
+  colours[cell * 3 + 1] = g;
+  colours[cell * 3 + 2] = b;
+  even[cell] = alike / inside.length;
+  spread[cell] = Math.sqrt(Math.max(0, squares) / 3 / Math.max(1, alike));
+}
+
+/** Whether what is around is only the blur between a line at the cell's edge and what is inside. */
+function isBetween(colour: Rgb, edge: Rgb, inside: Rgb): boolean {
+  const way = inside.map((part, channel) => part - edge[channel]!);
+  const whole = Math.hypot(...way);
+  if (whole < ALIKE) return false;
+  const along = way.reduce((sum, part, channel) => sum + part * (colour[channel]! - edge[channel]!), 0) / whole ** 2;
+  return along > BLUR && along < 1 - BLUR;
+}
+
+/** Part of the way from which a colour is a mixture. */
+const BLUR = 0.12;
+
+/** Samples to a side of a cell in which there is room for something between signs and lines, and where that is. */
+const LARGE = 12;
+const RING_FROM = 0.11;
+const RING_TO = 0.22;
+
+const insideFrom = (side: number): number =>
+  Math.min(Math.floor((side - 1) / 2), Math.ceil(MARGIN * side - 0.25)) / side;
+
+/** Where samples begin in their patch that lie so far from the cell's sides, in cells. */
+function placesOf(side: number, chosen: (away: number) => boolean): Int32Array {
   const places: number[] = [];
-  for (let y = from; y < side - from; y++) for (let x = from; x < side - from; x++) places.push((y * side + x) * 3);
+  for (let y = 0; y < side; y++)
+    for (let x = 0; x < side; x++)
+      if (chosen(Math.min(x + 0.5, y + 0.5, side - x - 0.5, side - y - 0.5) / side)) places.push((y * side + x) * 3);
   return Int32Array.from(places);
 }

@@ -1,5 +1,7 @@
 /** Gathers cells that look alike by many numbers at once, however many looks there are. */
 
+import { shapeOf, type Looking, type Shape } from "./shapes.ts";
+
 export interface Points {
   readonly length: number;
   /** `length` numbers to the point. */
@@ -18,81 +20,70 @@ const FEW = 4;
 export interface Nearness {
   /** Heaps nearer than this are always one. */
   readonly least: number;
-  /** Part of their size by which points scatter at least: where a sign falls between pixels, it is drawn a little otherwise. */
-  readonly scatters: number;
+  /** The picture, for what is to be laid upon each other. */
+  readonly looking: Looking;
+  /** Bytes by which what is of one colour differs from cell to cell and sample to sample. */
+  readonly noise: number;
 }
 
-/** For each of the chosen points its heap, from 0. */
-export function heapsOf(
-  points: Points,
-  chosen: readonly number[],
-  nearness: Nearness,
-): { of: Int32Array; count: number } {
-  const { least } = nearness;
-  const reduced = mainAxes(points, chosen);
-  const n = chosen.length;
-  const sizes = chosen.map((point) =>
-    Math.hypot(...points.values.subarray(point * points.length, (point + 1) * points.length)),
-  );
-  const of = settle(reduced, n, seeds(reduced, n, least));
-  const members = Array.from({ length: 1 + of.reduce((most, heap) => Math.max(most, heap), -1) }, () => [] as number[]);
-  for (let point = 0; point < n; point++) members[of[point]!]!.push(point);
-  const settled = members.map((cells) => described(reduced, sizes, cells));
-  const apart = settled.map((heap, row) =>
-    settled.slice(0, row).map((other) => separation(reduced, reduced.values, heap, other, nearness)),
-  );
-  while (settled.length > 1) {
-    let [from, into, smallest] = [-1, -1, 1];
-    for (let one = 1; one < settled.length; one++)
-      for (let other = 0; other < one; other++)
-        if (apart[one]![other]! < smallest) [from, into, smallest] = [one, other, apart[one]![other]!];
-    if (from < 0) break;
-    settled[into] = described(reduced, sizes, [...settled[into]!.cells, ...settled[from]!.cells]);
-    settled.splice(from, 1);
-    apart.splice(from, 1);
-    for (const line of apart) if (line.length > from) line.splice(from, 1);
-    for (const [other, heap] of settled.entries())
-      if (other !== into)
-        apart[Math.max(other, into)]![Math.min(other, into)] = separation(
-          reduced,
-          reduced.values,
-          settled[into]!,
-          heap,
-          nearness,
-        );
-  }
-  for (const [heap, { cells }] of settled.entries()) for (const point of cells) of[point] = heap;
-  return { of, count: settled.length };
-}
-
-function described({ length, values }: Points, sizes: readonly number[], cells: number[]): Heap {
-  const mean = new Float64Array(length);
-  let size = 0;
-  for (const cell of cells) {
-    for (let axis = 0; axis < length; axis++) mean[axis]! += values[cell * length + axis]! / cells.length;
-    size += sizes[cell]! / cells.length;
-  }
-  return { cells, mean, size };
-}
-
-interface Heap {
+export interface Heap {
   readonly cells: readonly number[];
+  /** Of the points' numbers. */
   readonly mean: Float64Array;
-  /** How large its points are by themselves: the mean of their lengths. */
-  readonly size: number;
+  readonly shape: Shape;
+}
+
+/** The chosen points in small heaps, each of what looks nearly the same. */
+export function piecesOf(points: Points, chosen: readonly number[], least: number): number[][] {
+  const reduced = mainAxes(points, chosen);
+  const of = settle(reduced, chosen.length, seeds(reduced, chosen.length, least));
+  const members = Array.from({ length: 1 + of.reduce((most, heap) => Math.max(most, heap), -1) }, () => [] as number[]);
+  for (let index = 0; index < chosen.length; index++) members[of[index]!]!.push(chosen[index]!);
+  return members;
+}
+
+export const heapOf = (points: Points, { looking }: Nearness, cells: readonly number[]): Heap => ({
+  cells,
+  mean: meanOf(points, cells),
+  shape: shapeOf(looking, cells),
+});
+
+/** The two least apart are joined, again and again, until all are 1 apart at least. */
+export function joinHeaps(
+  pieces: readonly Heap[],
+  describe: (cells: readonly number[]) => Heap,
+  apart: (one: Heap, other: Heap) => number,
+): Heap[] {
+  const heaps = [...pieces];
+  const table = heaps.map((heap, row) => heaps.slice(0, row).map((other) => apart(heap, other)));
+  for (;;) {
+    let [from, into, smallest] = [-1, -1, 1];
+    for (let one = 1; one < heaps.length; one++)
+      for (let other = 0; other < one; other++)
+        if (table[one]![other]! < smallest) [from, into, smallest] = [one, other, table[one]![other]!];
+    if (from < 0) return heaps;
+    const joined = describe([...heaps[into]!.cells, ...heaps[from]!.cells]);
+    heaps[into] = joined;
+    heaps.splice(from, 1);
+    table.splice(from, 1);
+    for (const line of table) if (line.length > from) line.splice(from, 1);
+    for (const [other, heap] of heaps.entries())
+      if (other !== into) table[Math.max(other, into)]![Math.min(other, into)] = apart(joined, heap);
+  }
+}
+
+export function meanOf({ length, values }: Points, cells: readonly number[]): Float64Array {
+  const mean = new Float64Array(length);
+  for (const cell of cells)
+    for (let axis = 0; axis < length; axis++) mean[axis]! += values[cell * length + axis]! / cells.length;
+  return mean;
 }
 
 /** Points of a heap that are enough to know its scatter by. */
 const ENOUGH = 400;
 
-/** How surely two heaps are two; they are from 1. `values` are of the points' length. */
-export function separation(
-  { length }: { readonly length: number },
-  values: Float32Array,
-  one: Heap,
-  other: Heap,
-  { least, scatters }: Nearness,
-): number {
+/** How surely two heaps are two, by how far their points scatter; they are from 1. */
+export function separation({ length, values }: Points, one: Heap, other: Heap, { least }: Nearness): number {
   const way = one.mean.map((value, axis) => value - other.mean[axis]!);
   const distance = Math.hypot(...way);
   if (distance < least) return (0.5 * distance) / least;
@@ -113,7 +104,7 @@ export function separation(
     own.count < FEW ? Math.max(own.scatter, its.scatter) : own.scatter;
   const scatter = Math.max(least / 8, (of(first, second) + of(second, first)) / 2);
   const needed = Math.min(one.cells.length, other.cells.length) < FEW ? LONE_APART : APART_IN_SCATTER;
-  return distance / Math.max(needed * scatter, APART_IN_SCATTER * scatters * Math.max(one.size, other.size));
+  return distance / (needed * scatter);
 }
 
 /** Points as far from one another as may be: what stands apart is not missed. */

@@ -1,9 +1,10 @@
 /** Which cells are of one chart colour: the same ground, and the same sign on it. */
 import type { Lab } from "../../colour/lab.ts";
 import { clusterColours } from "../../raster/cluster.ts";
-import { heapsOf, separation, type Nearness } from "./heaps.ts";
+import { heapOf, joinHeaps, piecesOf, separation, type Heap, type Nearness } from "./heaps.ts";
 import { splitByKey } from "./keySplit.ts";
 import type { Marks } from "./marks.ts";
+import { shapeOf, unlike, type Looking } from "./shapes.ts";
 
 export interface Kind {
   readonly cells: readonly number[];
@@ -19,18 +20,9 @@ export interface Kind {
 const LEAST_MARK = 6;
 
 /** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
-export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): Kind[] {
-  const nearness: Nearness = { least: LEAST_MARK, scatters: SCATTERS };
+export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told, seen: Seen): Kind[] {
   const members = groundsApart(labs, told.key, marks ? undefined : told.count);
-  const heaps = members.flatMap((cells) => {
-    if (!marks) return [cells];
-    const { of, count: parts } = heapsOf(marks, cells, nearness);
-    return joinHollow(
-      Array.from({ length: parts }, (_, part) => cells.filter((_, index) => of[index] === part)),
-      marks,
-    );
-  });
-  const alike = marks ? joinAlike(heaps, marks, nearness) : heaps;
+  const alike = marks ? signsApart(members, marks, { least: LEAST_MARK, ...seen }) : members;
   const right = told.count === undefined || alike.length === told.count;
   // With a number told, cells without signs are gathered into so many; signs are as many as they are.
   const joined = right || alike.some((cells) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count);
@@ -39,8 +31,52 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told): 
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
-/** Part of its size by which a sign is another each time, between pixels and before a camera: ours, on two painters' charts of signs. */
-const SCATTERS = 0.07;
+export interface Seen {
+  readonly looking: Looking;
+  /** Bytes by which what is of one colour differs from sample to sample. */
+  readonly noise: number;
+}
+
+/** Cells of one ground each, parted by what stands in them; whatever has the same look comes together again. */
+function signsApart(grounds: readonly (readonly number[])[], marks: Marks, nearness: Nearness): number[][] {
+  const points = { length: marks.length, values: marks.values };
+  const describe = (cells: readonly number[]): Heap => heapOf(points, nearness, cells);
+  const pieces = grounds.map((cells) => piecesOf(points, cells, LEAST_MARK).map(describe));
+  const isPrinted = printed(pieces.flat(), marks, nearness);
+  const apart = (one: Heap, other: Heap): number => {
+    const byPlace = separation(points, one, other, nearness);
+    if (byPlace < 0.5 || !isPrinted)
+      return byPlace < 1 ? byPlace : Math.min(byPlace, unlike(one.shape, other.shape, nearness));
+    return unlike(one.shape, other.shape, nearness);
+  };
+  const heaps = pieces.flatMap((list) =>
+    joinHollow(
+      joinHeaps(list, describe, apart).map(({ cells }) => [...cells]),
+      marks,
+    ),
+  );
+  return joinAlike(heaps, marks, nearness, isPrinted);
+}
+
+/** Cells that are asked whether each sign is always drawn the same, and part of them of which it must be true. */
+const ASKED = 150;
+const SAME = 0.6;
+
+/** Whether signs are drawn by a machine: each is like those that look most like it, as strokes by hand are not. */
+function printed(pieces: readonly Heap[], marks: Marks, nearness: Nearness): boolean {
+  let [same, asked] = [0, 0];
+  const signed = pieces.filter(({ cells }) => cells.length > 1 && isSigned(marks, cells));
+  const stride = Math.max(1, Math.floor(signed.reduce((sum, { cells }) => sum + cells.length, 0) / ASKED));
+  let next = 0;
+  for (const { cells } of signed)
+    for (const cell of cells) {
+      if (next++ % stride !== 0) continue;
+      asked++;
+      const [own, others] = [shapeOf(nearness.looking, [cell]), shapeOf(nearness.looking, cells.filter((each) => each !== cell))]; // prettier-ignore
+      if (unlike(own, others, nearness) < 1) same++;
+    }
+  return same >= SAME * asked;
+}
 
 export interface Told {
   /** How many colours there are, where she knows. */
@@ -83,29 +119,36 @@ const LEAST_CORE = 4.5;
 
 /** Root mean square in bytes beyond which two heaps do not look alike, whatever their scatter. */
 const UNLIKE = 30;
+/** Bytes by which the whole of two cells may differ in colour and be one, and how many times the scatter. */
+const LEAST_TONE = 4;
+const TONE_IN_SCATTER = 4.5;
 
 /** A large sign may be taken for the ground, and the ground for a sign: such cells look alike all the same. */
-function joinAlike(heaps: readonly number[][], marks: Marks, nearness: Nearness): number[][] {
-  const { length, looks } = marks;
-  const sized = (cells: number[]) => {
-    const size = Math.hypot(...meanOf(marks.values, length, cells));
-    return { cells, size, signed: size > LEAST_MARK, mean: meanOf(looks, length, cells) };
+function joinAlike(heaps: readonly number[][], marks: Marks, nearness: Nearness, isPrinted: boolean): number[][] {
+  const points = { length: marks.length, values: marks.looks };
+  const describe = (cells: readonly number[]): Heap => heapOf(points, nearness, cells);
+  const apart = (one: Heap, other: Heap): number => {
+    if (!isSigned(marks, one.cells) || !isSigned(marks, other.cells)) return Infinity;
+    if (Math.hypot(...one.mean.map((value, at) => value - other.mean[at]!)) > UNLIKE) return Infinity;
+    const byPlace = separation(points, one, other, nearness);
+    if (byPlace < 0.5 || !isPrinted) return byPlace;
+    return Math.max(tonesApart(marks, one, other), unlike(one.shape, other.shape, nearness));
   };
-  const list = heaps.map(sized);
-  for (;;) {
-    let [into, from, least] = [-1, -1, 1];
-    for (const [one, first] of list.entries())
-      for (const [other, second] of list.slice(0, one).entries()) {
-        if (!first.signed || !second.signed) continue;
-        const distance = Math.hypot(...first.mean.map((value, at) => value - second.mean[at]!));
-        if (distance > UNLIKE) continue;
-        const apart = separation(marks, looks, first, second, nearness);
-        if (apart < least) [into, from, least] = [other, one, apart];
-      }
-    if (from < 0) return list.map(({ cells }) => cells);
-    list[into] = { ...sized([...list[into]!.cells, ...list[from]!.cells]), signed: true };
-    list.splice(from, 1);
-  }
+  return joinHeaps(heaps.map(describe), describe, apart).map(({ cells }) => [...cells]);
+}
+
+/** How surely two heaps are two by the colour of their cells as a whole, wherever in them it lies. */
+function tonesApart({ tones }: Marks, one: Heap, other: Heap): number {
+  const [first, second] = [one, other].map(({ cells }) => {
+    const mean = [0, 1, 2].map((axis) => cells.reduce((sum, cell) => sum + tones[cell * 3 + axis]!, 0) / cells.length);
+    const squares = cells.reduce(
+      (sum, cell) => sum + mean.reduce((inner, value, axis) => inner + (tones[cell * 3 + axis]! - value) ** 2, 0),
+      0,
+    );
+    return { mean, scatter: Math.sqrt(squares / cells.length / 3) };
+  }) as [{ mean: number[]; scatter: number }, { mean: number[]; scatter: number }];
+  const distance = Math.hypot(...first.mean.map((value, axis) => value - second.mean[axis]!));
+  return distance / Math.max(LEAST_TONE, (TONE_IN_SCATTER * (first.scatter + second.scatter)) / 2);
 }
 
 function meanOf(values: Float32Array, length: number, cells: readonly number[]): Float64Array {

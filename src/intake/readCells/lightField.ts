@@ -1,4 +1,5 @@
 /** The light that fell unevenly on a page: a smooth factor to each cell and channel, found because a colour is met all over a chart. */
+import { din99FromLab } from "../../colour/din99.ts";
 import type { Lab } from "../../colour/lab.ts";
 import { labFromLinear } from "../../colour/lab.ts";
 import { clusterColours } from "../../raster/cluster.ts";
@@ -14,9 +15,60 @@ export interface Lattice {
 
 /**
  * The light without its unevenness, in the same form; the mean of the factor's logarithm over the cells is 0. `guess` is what is
- * known of that logarithm beforehand.
+ * known of that logarithm beforehand. Of a field with the guess, one without, and none, the one under which the cells' colours
+ * are told in the fewest words.
  */
 export function evenLight(lattice: Lattice, guess: Float32Array | null): { light: Float32Array; field: Float32Array } {
+  const fields = [
+    new Float32Array(lattice.light.length),
+    fieldOf(lattice, null),
+    ...(guess ? [fieldOf(lattice, guess)] : []),
+  ];
+  const words = fields.map((each) => wordsFor(lattice, each));
+  const field = fields[words.indexOf(Math.min(...words))]!;
+  const light = new Float32Array(lattice.light.length);
+  for (let at = 0; at < light.length; at++) light[at] = lattice.light[at]! * Math.exp(-field[at]!);
+  return { light, field };
+}
+
+/** How long it takes to tell all colours under a field: which of a few colours each cell has, and how far it is from it. */
+function wordsFor(lattice: Lattice, field: Float32Array): number {
+  const labs = coloursUnder(lattice, field, HEARD);
+  if (labs.length < 4) return 0;
+  const { centres, assignment, weights } = clusterColours(labs);
+  const points = labs.map(din99FromLab);
+  const middles = centres.map(din99FromLab);
+  const off = points
+    .map((point, index) =>
+      point.reduce((sum, part, axis) => sum + (part - middles[assignment[index]!]![axis]!) ** 2, 0),
+    )
+    .sort((one, other) => one - other);
+  // What is of no colour would say more than all others together.
+  const scatter = Math.sqrt(off[Math.floor(USUAL * off.length)]! / 3 + LEAST_SCATTER ** 2);
+  const which = weights.reduce((sum, weight) => sum - weight * Math.log(weight / labs.length), 0);
+  // What is off by the light is off along one way only.
+  return which + labs.length * Math.log(scatter) + 1.5 * centres.length * Math.log(labs.length);
+}
+
+/** Trust from which a cell is heard when fields are compared. */
+const HEARD = 0.01;
+/** Part of the cells that are of some colour. */
+const USUAL = 0.8;
+/** DIN99o: no cell is nearer its colour than rounding lets it be. */
+const LEAST_SCATTER = 0.3;
+
+function coloursUnder(lattice: Lattice, field: Float32Array, least: number): Lab[] {
+  const count = lattice.columns * lattice.rows;
+  const labs: Lab[] = [];
+  const stride = Math.max(1, Math.floor(count / MOST_CLUSTERED));
+  for (let cell = 0; cell < count; cell++) {
+    if (lattice.trust[cell]! < least || (cell * 7919) % stride !== 0) continue;
+    labs.push(labOf(lattice.light, field, cell));
+  }
+  return labs;
+}
+
+function fieldOf(lattice: Lattice, guess: Float32Array | null): Float32Array {
   const count = lattice.columns * lattice.rows;
   const logs = logsOf(lattice);
   const known = new Float32Array(count * 3);
@@ -28,21 +80,11 @@ export function evenLight(lattice: Lattice, guess: Float32Array | null): { light
   for (let at = 0; at < known.length; at++) field[at]! += known[at]!;
   centred(field, lattice.trust);
   for (const reach of REACHES) {
-    const labs: Lab[] = [];
-    const chosen: number[] = [];
-    const stride = Math.max(1, Math.floor(count / MOST_CLUSTERED));
-    for (let cell = 0; cell < count; cell++) {
-      if (lattice.trust[cell]! < TRUSTED || (cell * 7919) % stride !== 0) continue;
-      chosen.push(cell);
-      labs.push(labOf(lattice.light, field, cell));
-    }
-    if (chosen.length < 4) break;
-    const { centres } = clusterColours(labs);
-    refine(lattice, logs, field, centres, reach);
+    const labs = coloursUnder(lattice, field, TRUSTED);
+    if (labs.length < 4) break;
+    refine(lattice, logs, field, clusterColours(labs).centres, reach);
   }
-  const light = new Float32Array(count * 3);
-  for (let at = 0; at < light.length; at++) light[at] = lattice.light[at]! * Math.exp(-field[at]!);
-  return { light, field };
+  return field;
 }
 
 /** Cells whose colour is trusted less have no say in what the colours are. */

@@ -11,6 +11,8 @@ export interface Marks {
   readonly core: readonly number[];
   /** The same with the ground added: how the cell looks, whichever of its colours is taken for the ground. */
   readonly looks: Float32Array;
+  /** Lightness and two hues between signs and lines, whatever was taken for the ground: bytes, three to the cell. */
+  readonly tones: Float32Array;
 }
 
 /** Squares to a side in which lightness, and the two hues together, are compared: fine enough for a ring beside a square. */
@@ -46,6 +48,8 @@ export function marksOf(
   pool(ones, coarse, shares, FINE * FINE + COARSE * COARSE);
   const red = new Float32Array(each);
   const blue = new Float32Array(each);
+  const ring = ringOf(side);
+  const tones = new Float32Array(cells.length * 3);
   for (const [index, cell] of cells.entries()) {
     // Light times a factor is, encoded, nearly its byte times the factor to the power of 1 / 2.2.
     const [raiseRed, raiseGreen, raiseBlue] = [0, 1, 2].map((channel) => gains[index * 3 + channel]! ** (1 / 2.2)) as [
@@ -68,16 +72,36 @@ export function marksOf(
     pool(red, coarse, values, index * length + FINE * FINE);
     pool(blue, coarse, values, index * length + FINE * FINE + COARSE * COARSE);
     const plain = 0.299 * r * raiseRed + 0.587 * g * raiseGreen + 0.114 * b * raiseBlue;
-    const ground = [plain, r * raiseRed - plain, b * raiseBlue - plain];
+    const ground: readonly number[] = [plain, r * raiseRed - plain, b * raiseBlue - plain];
     for (let at = 0; at < length; at++) {
-      const part = at < FINE * FINE ? 0 : at < FINE * FINE + COARSE * COARSE ? 1 : 2;
+      const part = partOf(at);
       looks[index * length + at] = values[index * length + at]! + ground[part]! * shares[at]!;
+    }
+    for (const sample of ring) {
+      tones[index * 3]! += (luma[sample]! + ground[0]!) / ring.length;
+      tones[index * 3 + 1]! += (red[sample]! + ground[1]!) / ring.length;
+      tones[index * 3 + 2]! += (blue[sample]! + ground[2]!) / ring.length;
     }
   }
   const core = Array.from({ length: FINE * FINE }, (_, at) => at).filter((at) =>
     [at % FINE, Math.floor(at / FINE)].every((place) => place >= FINE / 4 && place < (3 * FINE) / 4),
   );
-  return { length, values, looks, core };
+  return { length, values, looks, tones, core };
+}
+
+/** Lightness, or one of the two hues. */
+const partOf = (at: number): number => (at < FINE * FINE ? 0 : at < FINE * FINE + COARSE * COARSE ? 1 : 2);
+
+/** Parts of the cell from its sides between which signs hardly reach and lines no more. */
+const RING_FROM = 0.1;
+const RING_TO = 0.24;
+
+function ringOf(side: number): number[] {
+  return Array.from({ length: side * side }, (_, sample) => sample).filter((sample) => {
+    const [x, y] = [(sample % side) + 0.5, Math.floor(sample / side) + 0.5];
+    const away = Math.min(x, y, side - x, side - y) / side;
+    return away > RING_FROM && away < RING_TO;
+  });
 }
 
 function windowOf(side: number): Float64Array {

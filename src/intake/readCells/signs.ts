@@ -3,21 +3,13 @@ import { labFromLinear, type Lab } from "../../colour/lab.ts";
 import { LINEAR_OF_BYTE } from "../../colour/srgb.ts";
 import { SYMBOL_SIDE } from "../readChart.ts";
 import type { Kind } from "./kinds.ts";
-import type { Patches } from "./patches.ts";
+import type { Looking } from "./shapes.ts";
 
 export interface SeenKind extends Kind {
   /** Rows of "0" to "9", as `ReadSymbol` has them; null where it is plain. */
   readonly picture: string[] | null;
   /** Drawn with many slanting strokes, as what is left out of a chart is. */
   readonly hatched: boolean;
-}
-
-/** Everything that is asked of the picture here; `inside` gives for each of the chart's cells its patch. */
-export interface Looking {
-  readonly patches: Patches;
-  readonly inside: readonly number[];
-  /** For each cell and channel what its linear light is multiplied by to be even, and white where the paper is. */
-  readonly gains: Float32Array;
 }
 
 export function seenKinds(kinds: readonly Kind[], looking: Looking): SeenKind[] {
