@@ -62,11 +62,14 @@ interface Search {
 
 /** The least rows that a search can come to. */
 const leastOf = ({ ahead, lookShares, degree }: Climb, precision: number): number =>
-  Math.max(ahead[0]!, rowsFor(lookShares[0]!, degree - precision));
+  Math.max(
+    ahead[0]!,
+    rowsFor(lookShares[0]!, degree - precision, () => false),
+  );
 
-/** First a glance, for something good to compare with. */
+/** First glances, for something good to compare with. */
 function searchFor(goal: "all" | "weight", search: Search, climbs: readonly Climb[]): void {
-  for (const ways of [FEW_WAYS, Infinity]) {
+  for (const ways of [FEW_WAYS, 10 * FEW_WAYS, Infinity]) {
     search.proven = true;
     for (const climb of climbs) goUp(search, trackersFor(climb, search), { goal, ways });
     if (search.proven) return;
@@ -271,15 +274,25 @@ function boundedAt(
   const next = row + 1;
   // The row last knitted may come to stand for two, and is then but half of its own.
   const rows = way.rows - (mayBeShared(way, row, { problem, ends }, lastBegin) ? 1 / 2 : 0);
-  const forLooks = rowsFor(climb.lookShares[next]!, degree - way.information);
+  const isHad = (item: number): boolean => marks.charCodeAt(item) > 0;
+  const need = degree - way.information;
+  const forLooks = rowsFor(climb.lookShares[next]!, need, isHad);
   if (forLooks === Infinity) return null;
   if (goal === "all") {
+    const { together } = climb;
     let still = climb.ahead[next]!;
+    let all = together.ahead[next]!;
+    let told = together.told[next]!;
     for (const item of begun[next]!) {
-      const missing = wanted[item]! > 0 ? items[item]!.times - marks.charCodeAt(item) : 0;
-      if (missing > 0) still += climb.shares[next]![item]![missing - 1]!;
+      const seen = marks.charCodeAt(item);
+      const missing = wanted[item]! > 0 ? items[item]!.times - seen : 0;
+      if (missing <= 0) continue;
+      still += climb.shares[next]![item]![missing - 1]!;
+      all += together.shares[next]![item]![missing - 1]!;
+      if (seen === 0) told += items[item]!.information;
     }
-    const bound = Math.ceil(rows + Math.max(still, forLooks) - ROUNDING);
+    const besides = rowsFor(together.besides[next]!, need - told, isHad);
+    const bound = Math.ceil(rows + Math.max(still, forLooks, all + besides) - ROUNDING);
     const most = settlesAll ? Math.min(problem.mostRows, best.knitted - 1) : problem.mostRows;
     return !(bound <= most) ? null : withBound(way, marks, bound);
   }

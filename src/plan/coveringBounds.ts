@@ -96,11 +96,20 @@ export interface Climb {
   readonly ahead: Float64Array;
   /** Looks that end at the row or above: what they tell and the least rows they take, the best bargain first. */
   readonly lookShares: readonly (readonly Bargain[])[];
+  /** All at once: what is wanted and the looks besides, each row shared among both. */
+  readonly together: {
+    readonly shares: Shares;
+    readonly ahead: Float64Array;
+    /** What the wanted items that begin at the row or above tell. */
+    readonly told: Float64Array;
+    readonly besides: readonly (readonly Bargain[])[];
+  };
   /** Weights that can be had at the row or above, the best bargain first. */
   readonly weightShares: readonly (readonly Bargain[])[];
 }
 
 export interface Bargain {
+  readonly item: number;
   readonly gain: number;
   readonly rows: number;
 }
@@ -120,14 +129,20 @@ export function climbFor(
   const among = (which: (item: number) => boolean): Shares => sharesOf(items, least, rows, which);
   const shares = among((item) => wanted[item]! > 0);
   const looks = among((item) => items[item]!.information > 0);
+  const both = among((item) => wanted[item]! > 0 || items[item]!.information > 0);
   const bargains = (of: Shares, gain: (item: number) => number): Bargain[][] =>
     Array.from({ length: rows + 1 }, (_, row) =>
       items
         .flatMap(({ end }, item) =>
-          end >= row && gain(item) > 0 ? [{ gain: gain(item), rows: of[row]![item]![0]! }] : [],
+          end >= row && gain(item) > 0 ? [{ item, gain: gain(item), rows: of[row]![item]![0]! }] : [],
         )
         .sort((a, b) => b.gain / b.rows - a.gain / a.rows),
     );
+  const sumAhead = (of: (item: number, row: number) => number): Float64Array =>
+    Float64Array.from({ length: rows + 1 }, (_, row) =>
+      items.reduce((sum, { begin }, item) => sum + (begin >= row && wanted[item]! > 0 ? of(item, row) : 0), 0),
+    );
+  const aheadIn = (of: Shares): Float64Array => sumAhead((item, row) => of[row]![item]!.at(-1)!);
   return {
     items,
     degree,
@@ -137,13 +152,14 @@ export function climbFor(
       ({ precision }, doubt) => !isWanted(doubt) || inItems.has(doubt) || !isFree(precision, all),
     ),
     shares,
-    ahead: Float64Array.from({ length: rows + 1 }, (_, row) =>
-      items.reduce(
-        (sum, { begin }, item) => sum + (begin >= row && wanted[item]! > 0 ? shares[row]![item]!.at(-1)! : 0),
-        0,
-      ),
-    ),
+    ahead: aheadIn(shares),
     lookShares: bargains(looks, (item) => items[item]!.information),
+    together: {
+      shares: both,
+      ahead: aheadIn(both),
+      told: sumAhead((item) => items[item]!.information),
+      besides: bargains(both, (item) => (wanted[item]! > 0 ? 0 : items[item]!.information)),
+    },
     weightShares: bargains(shares, (item) => wanted[item]!),
   };
 }
@@ -181,11 +197,12 @@ function sharesOf(items: readonly Item[], least: Float64Array, rows: number, whi
 const rowsIn = ({ begin, end }: Run): number[] => Array.from({ length: end - begin + 1 }, (_, step) => begin + step);
 
 /** The fewest rows in which so much can be gained, were everything divisible; Infinity where it cannot. */
-export function rowsFor(bargains: readonly Bargain[], gain: number): number {
+export function rowsFor(bargains: readonly Bargain[], gain: number, isHad: (item: number) => boolean): number {
   let rows = 0;
   let missing = gain - ROUNDING;
   for (const bargain of bargains) {
     if (missing <= 0) return rows;
+    if (isHad(bargain.item)) continue;
     rows += bargain.rows * Math.min(1, missing / bargain.gain);
     missing -= bargain.gain;
   }
