@@ -29,6 +29,15 @@ describe("one band on one line (trade.md 3)", () => {
   });
 });
 
+it("in a round that closes the line may lie half a stitch beside, where that brings the motif to it", () => {
+  const lines = [line(71.5, "the front"), line(215.5, "the back")];
+  const of = { width: 24, bands: [band(24, 4)], lines };
+  expect(Math.abs(centred(of).bands[0]!.offBy!)).toBe(0.5);
+  expect(centred({ ...of, maySlip: true }).bands.map(({ offBy }) => offBy)).toEqual([0, 0]);
+  const between = { ...of, bands: [band(24, 4.5)], maySlip: true };
+  expect(centred(between).bands.map(({ offBy }) => offBy)).toEqual([0, 0]);
+});
+
 it("the front comes before the back; with 15 repeats of 16 the back shows what lies half a repeat on (trade.md 3)", () => {
   const lines = [line(60, "the front"), line(180, "the back")];
   const found = centred({ width: 16, bands: [band(16, 1)], lines });

@@ -28,6 +28,8 @@ export interface CentringOf {
   readonly bands: readonly { readonly band: RoundBand; readonly rows: number }[];
   /** The first counts; the others are told of. */
   readonly lines: readonly Line[];
+  /** Whether the lines may lie half a stitch beside where they are: a round that closes has no seam to hold them. */
+  readonly maySlip?: boolean;
 }
 
 /**
@@ -35,7 +37,23 @@ export interface CentringOf {
  * columns that are as good the one that serves the next lines best, then the least. A middle on a stitch and one between two stitches cannot share
  * a line: the least miss is then half a stitch, and it is told. Source: trade.md 3.
  */
-export function centred({ width, bands, lines }: CentringOf): Centring {
+export function centred({ maySlip = false, ...of }: CentringOf): Centring {
+  const still = bestColumn(of);
+  const first = of.lines[0];
+  if (!maySlip || !first) return still;
+  const slipped = bestColumn({
+    ...of,
+    lines: of.lines.map((line) => ({ ...line, stitchOf: (band) => line.stitchOf(band) - 0.5 })),
+  });
+  const missed = ({ bands }: Centring): number =>
+    bands.reduce((sum, { line, offBy }, index) => {
+      const rows = of.bands[index % of.bands.length]!.rows;
+      return line === first.name ? sum + rows * Math.abs(offBy ?? 0) : sum;
+    }, 0);
+  return missed(slipped) < missed(still) - ROUNDING ? slipped : still;
+}
+
+function bestColumn({ width, bands, lines }: CentringOf): Centring {
   const withMiddle = bands.filter(({ band }) => band.centre !== null);
   let best = { startColumn: 1, misses: lines.map(() => Infinity) };
   for (let startColumn = 1; startColumn <= width; startColumn++) {

@@ -29,7 +29,8 @@ export interface ShapeQuestion {
 export interface ShapedSize extends ShapedGarment {
   readonly size: string;
   readonly easeCm: number;
-  readonly fit: Fit;
+  /** How it sits at the chest; null for hats and hands. */
+  readonly fit: Fit | null;
   /** All that are knitted, steeks and panels too. */
   readonly stitches: number;
 }
@@ -70,7 +71,8 @@ export function shapeProject(project: Project, question: ShapeQuestion): ShapeAn
       ...(choices && { choices }),
     });
     const stitches = found.parts.reduce((sum, part) => sum + stitchesOf(part), 0);
-    return { ...found, size: id, easeCm, fit: fitOf(found.finishedCm - body[measureOf(garment)]), stitches };
+    const fit = measureOf(garment) === "chest" ? fitOf(found.finishedCm - body.chest) : null;
+    return { ...found, size: id, easeCm, fit, stitches };
   });
   const plain = plainChartFor(project);
   const sections = sectionsOf(shaped, plain.chart.id);

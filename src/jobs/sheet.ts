@@ -20,8 +20,8 @@ export function sheetPages(project: Project, { colourway: id, size, paper, mono 
   const { pattern, yarns, name } = project;
   const colourway = colourwayOf(project, id);
   const amounts = amountsOf({ pattern, yarns, colourway, size, settings: yarnSettings(project) });
-  const floatCm = project.knitting?.floatCm;
-  return workingSheet({ name, pattern, yarns, colourway, amounts, size, paper, mono, floatCm });
+  const { floatCm, heldLow } = project.knitting ?? {};
+  return workingSheet({ name, pattern, yarns, colourway, amounts, size, paper, mono, floatCm, heldLow });
 }
 
 /** @param fonts bytes of the sheet's own typeface, which the shells bring */

@@ -34,11 +34,13 @@ const gaugeWords = ({ stitches, rows }: Gauge): string => `${stitches.toFixed(1)
 /** Where a length ends in its chart; null for plain knitting. */
 export function heightWords({ name, endsIn, whole }: Height): string | null {
   if (!endsIn) return null;
-  if (whole.length === 0) return `${capital(name)}: ends with the chart's last row.`;
+  const { row, of } = endsIn;
+  if (row === of) return `${capital(name)}: ends with the chart's last row.`;
   const ways = whole.map(
     ({ rounds, costCm }) => `${rounds} rounds, ${cm(Math.abs(costCm))} ${costCm < 0 ? "less" : "more"}`,
   );
-  return `${capital(name)}: ends in row ${endsIn.row} of ${endsIn.of}; to end with its last row: ${ways.join(", or ")}.`;
+  const end = ways.length > 0 ? `; to end with its last row: ${ways.join(", or ")}` : "";
+  return `${capital(name)}: ends in row ${row} of ${of}${end}.`;
 }
 
 /** The rounds of a yoke in which stitches go, one sentence each, counted from its first. */

@@ -2,8 +2,10 @@
 import { cautionsTogether } from "../audit/cautions.ts";
 import { shortList } from "../audit/context.ts";
 import type { Pattern } from "../fabric/pattern.ts";
+import type { Section } from "../garment/sections.ts";
 import type { Amounts } from "../plan/amounts.ts";
 import { amountsSentence } from "../plan/amounts.ts";
+import { STEEK_CAUTION } from "../plan/shapeWords.ts";
 import { isUnassigned } from "../plan/tallySection.ts";
 import { isOwned } from "../yarn/owned.ts";
 import type { Yarn } from "../yarn/yarn.ts";
@@ -55,13 +57,14 @@ export function sheetCautions({ pattern, amounts, key, yarns, longFloats }: Caut
   // How a shade is known counts where a colourway is judged; the sheet is for one that was chosen.
   for (const { kind, sentence, advice } of cautionsTogether(yarns))
     if (kind !== "shade") said.push(`${sentence} ${advice}`);
-  if ((pattern.sections ?? []).some(({ id, name, on }) => on !== false && /steek/i.test(`${id} ${name ?? ""}`))) {
-    said.push(
-      "Steek: try it on the swatch first. Superwash, cotton, silk, alpaca and slick yarns are sewn by machine before cutting. Check twice that the column is the steek and that no layer lies beneath; a cut cannot be undone.",
-    );
-  }
+  const steeked = (pattern.sections ?? []).filter(({ on }) => on !== false).some(hasSteek);
+  if (steeked) said.push(`Steek: ${STEEK_CAUTION}`);
   return said;
 }
+
+/** As planned, or by its name where nobody has said more. */
+const hasSteek = ({ id, name, beside = [] }: Section): boolean =>
+  beside.some(({ kind }) => kind === "steek") || /steek/i.test(`${id} ${name ?? ""}`);
 
 /** Metres as she would say them: one decimal only where it matters. */
 export function metresText(metres: number): string {

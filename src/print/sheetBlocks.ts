@@ -21,9 +21,11 @@ export interface HeadParts {
   readonly colourway: Colourway;
   readonly size: string | null;
   readonly widthMm: number;
+  /** Which strand she holds low; undefined: a line to write it on. */
+  readonly heldLow: "ground" | "pattern" | undefined;
 }
 
-export function headBlock({ name, pattern, colourway, size, widthMm }: HeadParts): Block {
+export function headBlock({ name, pattern, colourway, size, widthMm, heldLow }: HeadParts): Block {
   const chosen = pattern.sizes?.find(({ id }) => id === size);
   const chest = chosen?.chestCm === undefined ? "" : ` (chest ${chosen.chestCm} cm)`;
   const gauge = pattern.gauge;
@@ -47,11 +49,16 @@ export function headBlock({ name, pattern, colourway, size, widthMm }: HeadParts
         const at: Point = [x + (index < perColumn ? 0 : half), y + factsTop + (index % perColumn) * 5];
         return [text(at, label, 3, { fill: GREY }), text([at[0] + 20, at[1]], fitText(value, 3.4, half - 24), 3.4)];
       }),
-      ...toFillIn([x, y + linesTop], half - 6, "Strand held low (choose once, keep to it)"),
+      ...(heldLow === undefined
+        ? toFillIn([x, y + linesTop], half - 6, "Strand held low (choose once, keep to it)")
+        : [text([x, y + linesTop], heldLowWords(heldLow), 3)]),
       ...toFillIn([x + half, y + linesTop], half, "Needles, and the date of casting on"),
     ],
   };
 }
+
+export const heldLowWords = (strand: "ground" | "pattern"): string =>
+  `Strand held low: the ${strand} yarn, in every round`;
 
 function workedText(pattern: Pattern): string {
   const flat = pattern.charts.filter(({ worked }) => worked === "flat").length;

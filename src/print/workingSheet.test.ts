@@ -171,6 +171,13 @@ describe("what stands beside the chart", () => {
     }
   });
 
+  it("tells on every sheet which strand is held low, once she has settled it, and has a line for it until then", () => {
+    const pages = sheet(patternOf(tiled(24, 190)), { heldLow: "pattern" });
+    expect(pages.length).toBeGreaterThan(1);
+    for (const page of pages) expect(said([page])).toContain("strand held low: the pattern yarn, in every round");
+    expect(said(pages)).not.toContain("choose once");
+  });
+
   it("lists yarns light to dark with lot, metres, range, what she has and what is short", () => {
     const sections = [{ id: "body", chart: "c1", rounds: { M: 70 }, stitches: { M: 240 } }];
     const pages = sheet(patternOf(DIAMOND_8, { sections }), {
@@ -214,6 +221,8 @@ describe("what stands beside the chart", () => {
     expect(said(sheet(patternOf(DIAMOND_8), { yarns: nameless }))).toContain("moss may bleed into chalk");
     const sections = [{ id: "s1", name: "front steek", chart: "c1", rounds: { M: 7 }, stitches: { M: 8 } }];
     expect(said(sheet(patternOf(DIAMOND_8, { sections })))).toContain("Steek:");
+    const planned = [{ ...sections[0]!, name: "body", beside: [{ kind: "steek" as const, stitches: { M: 7 } }] }];
+    expect(said(sheet(patternOf(DIAMOND_8, { sections: planned })))).toContain("a cut cannot be undone");
   });
 
   it("says so where no yarn is chosen or its shade is not known, and draws on", () => {

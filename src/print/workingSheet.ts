@@ -15,6 +15,7 @@ import type { Operation, Point } from "./drawing.ts";
 import { MARGIN_MM, PAPER_MM, tileLabel, tilesOf, type Page, type Paper, type Tile } from "./page.ts";
 import {
   headBlock,
+  heldLowWords,
   keyHeading,
   keyRow,
   legendBlock,
@@ -40,6 +41,8 @@ export interface WorkingSheetParts {
   readonly mono?: boolean | undefined;
   /** The longest strand that she leaves uncaught, cm; what is usual where missing. */
   readonly floatCm?: number | undefined;
+  /** Which strand she holds low throughout: told at the head and at the foot of every sheet. */
+  readonly heldLow?: "ground" | "pattern" | undefined;
 }
 
 /**
@@ -56,7 +59,7 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
   const { widthMm } = composer;
 
   composer.open("key");
-  composer.put(headBlock({ name, pattern, colourway, size, widthMm }));
+  composer.put(headBlock({ name, pattern, colourway, size, widthMm, heldLow: parts.heldLow }));
   composer.space(1);
   composer.table(
     keyHeading(widthMm),
@@ -75,7 +78,8 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
   for (const note of notes) composer.put(noteBlock(note, widthMm));
 
   for (const use of uses) placeChart(use, { key, colourway, floatCm }, composer);
-  return composer.finish(`${name} · ${colourway.name ?? colourway.id}`);
+  const held = parts.heldLow === undefined ? [] : [heldLowWords(parts.heldLow).toLowerCase()];
+  return composer.finish([...held, name, colourway.name ?? colourway.id].join(" · "));
 }
 
 /** Smallest side of a printed cell, and the largest that is still pleasant, in mm. Source: trade.md 6 (common practice); our choice. */

@@ -18,7 +18,7 @@ export function shapeReport(answer: ShapeAnswer, project: Project): string {
 function sizeReport(shaped: ShapedSize): string {
   const { size, fit, finishedCm, parts, measured, heights, notes, yoke, stitches, easeCm } = shaped;
   const head = paragraph(
-    `Size ${size}: ${finishedCm.toFixed(1)} cm around, ${fit} (${signed(easeCm)} cm of ease wanted); about ${Math.round(stitches / 100) * 100} stitches`,
+    `Size ${size}: ${finishedCm.toFixed(1)} cm around${fit === null ? "" : `, ${fit}`} (${signed(easeCm)} cm of ease wanted); about ${Math.round(stitches / 100) * 100} stitches`,
   );
   const columns = [
     { heading: "part", elastic: true },

@@ -89,7 +89,7 @@ export interface Height {
   readonly rounds: number;
   /** Row of the chart with which it ends, and rows of the chart; null for plain knitting. */
   readonly endsIn: { readonly row: number; readonly of: number } | null;
-  /** Rounds that end with the chart's last row, below and above, with their cost in cm. */
+  /** Rounds that end with the chart's last row, below and above, with their cost in cm; none that cost a third of the length or more, or where it ends so. */
   readonly whole: readonly { readonly rounds: number; readonly costCm: number }[];
 }
 
@@ -179,28 +179,33 @@ export function heightOf(
   if (height === 0) return { name, wantedCm, cm, rounds, endsIn: null, whole: [] };
   const first = height - startRow + 1;
   const over = (rounds - first + 10 * height) % height;
-  const whole = over === 0 ? [] : [rounds - over, rounds - over + height].filter((count) => count > 0);
+  const whole = (over === 0 ? [] : [rounds - over, rounds - over + height])
+    .map((count) => ({ rounds: count, costCm: cmOfRounds(count, gauge) - wantedCm }))
+    .filter((one) => one.rounds > 0 && Math.abs(one.costCm) <= MOST_LONGER * wantedCm);
   return {
     name,
     wantedCm,
     cm,
     rounds,
     endsIn: { row: ((startRow - 1 + rounds - 1) % height) + 1, of: height },
-    whole: whole.map((count) => ({ rounds: count, costCm: cmOfRounds(count, gauge) - wantedCm })),
+    whole,
   };
 }
+
+/** A length that differs by more is another garment's. Our choice. */
+const MOST_LONGER = 1 / 3;
 
 /** A part without shaping, to be changed where it has some; a chart is knitted where one is meant for the part. */
 export function partOf(
   of: ShapeOf,
   part: Part,
   own: Pick<ShapedPart, "id" | "name" | "stitches" | "rounds" | "from"> &
-    Partial<ShapedPart> & { readonly lines?: readonly Line[]; readonly plain?: true },
+    Partial<ShapedPart> & { readonly lines?: readonly Line[]; readonly maySlip?: boolean; readonly plain?: true },
 ): ShapedPart {
-  const { lines = [], plain = false, ...fields } = own;
+  const { lines = [], plain = false, maySlip = false, ...fields } = own;
   const chart = plain ? undefined : of.charts?.[part];
   const { startColumn, bands } = chart
-    ? centred({ width: chart.width, bands: bandsOf(chart), lines })
+    ? centred({ width: chart.width, bands: bandsOf(chart), lines, maySlip })
     : { startColumn: 1, bands: [] };
   return {
     part,

@@ -138,6 +138,7 @@ function yokeParts(of: ShapeOf, plan: YokePlan, trunk: Torso, open: boolean): Sh
       from: ["yoke-below"],
       beside,
       lines,
+      maySlip: !open,
     }),
     partOf(of, "yoke", {
       id: "yoke-above",

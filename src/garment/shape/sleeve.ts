@@ -2,6 +2,8 @@
 import { stackedPiece, type Piece } from "../schematic.ts";
 import {
   around,
+  balanceOf,
+  cmOfStitches,
   evenly,
   gaugeOf,
   heightOf,
@@ -39,9 +41,11 @@ export function sleeves(
   const rounds = of.choices?.sleeve?.rounds ?? roundsIn(Math.max(1, wanted.lengthCm - lengths.cuffRib), gauge);
   // The column at the underarm takes up what repeats leave over (trade.md 3), so that any count will do.
   const top = around({ ...of, charts: {} }, "sleeve", { name: "upper arm", cm: wanted.cm, rounds });
-  const stitches = top.chosen.stitches;
+  // A motif about a stitch asks for an odd count, one between two for an even one; two stitches come at a time, so that it stays so.
+  const odd = balanceOf(chart);
+  const alike = (count: number): number => (chart && count % 2 !== odd ? count + 1 : count);
+  const stitches = of.choices?.sleeve?.stitches ?? alike(top.chosen.stitches);
   const wristStitches = wanted.wrist ?? Math.round((of.body.wrist * CUFF_WIDER * gauge.stitches) / 10);
-  // Two stitches come at a time, so that both counts are even or odd alike.
   const wrist = Math.min(stitches, wristStitches + ((stitches - wristStitches) % 2 === 0 ? 0 : 1));
   const decreases = evenly({ from: wrist, to: stitches, rounds }, 2, 1);
   const cuff = around(of, "rib", { name: "cuff", cm: (wrist * 10) / gauge.stitches, rounds: 1, every: 2 }).chosen
@@ -80,5 +84,7 @@ export function sleeves(
     ],
   });
   const height = heightOf("sleeve above the cuff", wanted.lengthCm - lengths.cuffRib, rounds, { gauge, chart });
-  return { parts, piece, measured: { ...top, wantedCm: wanted.cm }, height, stitches };
+  const cm = cmOfStitches(stitches, gauge);
+  const chosen = { ...top.chosen, stitches, cm, costCm: cm - wanted.cm };
+  return { parts, piece, measured: { ...top, chosen }, height, stitches };
 }

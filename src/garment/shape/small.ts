@@ -44,6 +44,7 @@ export function hat(of: ShapeOf, lengths: Lengths): Shaped {
     from: ["brim"],
     gauge: own,
     lines: [{ name: "the middle of the front", stitchOf: () => stitches / 2 - 0.5 }],
+    maySlip: true,
   });
   const crown = partOf(of, "crown", {
     id: "crown",
@@ -110,6 +111,7 @@ export function mittens(of: ShapeOf, lengths: Lengths): Shaped {
       from: [`${side}-cuff`],
       gauge: own,
       lines: [{ name: "the back of the hand", stitchOf: () => stitches / 4 - 0.5 }],
+      maySlip: true,
     }),
     partOf(of, "hand", {
       id: `${side}-tip`,
@@ -200,6 +202,7 @@ export function cuffs(of: ShapeOf, lengths: Lengths): Shaped {
       from: [`${side}-rib`],
       gauge: own,
       lines: [{ name: "the back of the hand", stitchOf: () => stitches / 4 - 0.5 }],
+      maySlip: true,
     }),
     {
       ...ribOf(of, measured, { id: `${side}-edge`, name: `${side} edge`, cm: lengths.cuffRib }),

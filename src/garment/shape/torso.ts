@@ -80,6 +80,7 @@ export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
     from: ["hem"],
     beside: [...panels.map((name) => ({ kind: "panel" as const, name, stitches: chosen.panel })), ...steek],
     lines,
+    maySlip: !open,
     gauge: own,
   });
   const height = heightOf("body above the hem", length, rounds, { gauge: own ?? gauge, chart });
