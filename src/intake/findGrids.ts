@@ -33,11 +33,16 @@ export function findGrids(pixels: Pixels, options: FindOptions = {}): { grids: F
   const exact = exactGrids(pixels);
   if (exact.grids.length > 0) return { grids: exact.grids.map(foundExactly), why: null };
   const levels = levelsOf(pixels);
-  options.onStep?.(0.1);
+  let told = 0;
+  const tell = (share: number): void => {
+    if (share > told) options.onStep?.((told = share));
+  };
+  tell(0.1);
   const fields = new Map<Level, EdgeField>();
   const fieldOf = (level: Level): EdgeField => {
     let field = fields.get(level);
     if (!field) fields.set(level, (field = edgeField(level)));
+    tell(0.1 + (0.3 * fields.size) / levels.length);
     return field;
   };
   const grids: FoundGrid[] = [];
@@ -50,6 +55,8 @@ export function findGrids(pixels: Pixels, options: FindOptions = {}): { grids: F
       found && found.confidence >= LEAST_CONFIDENCE && !grids.some(({ grid }) => overlaps(grid, found.grid));
     if (isNew) grids.push(found);
     else failures++;
+    // Nobody knows how many charts there are: each takes half of what is left.
+    tell(1 - 0.5 ** (grids.length + failures));
     for (const level of levels)
       for (const grid of found ? [found.grid, searched] : [searched]) mask(fieldOf(level), grid);
   }

@@ -137,6 +137,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
           </div>
           <WorkLine
             work={reading.progress && workOf(reading.progress)}
+            isTimed
             isStopped={reading.isStopped}
             onStop={reading.stop}
             onGoOn={reading.goOn}

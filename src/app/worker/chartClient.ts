@@ -15,7 +15,7 @@ import { workerDesk } from "./desk.ts";
 import { unlessSilent } from "./unlessSilent.ts";
 
 /** Milliseconds: ten times as long as the largest step of the largest picture that is taken, on a slow machine. Our choice. */
-const SILENCE = 60_000;
+const SILENCE = 120_000;
 /** A small picture of a page. Our choice. */
 const THUMBNAIL_SILENCE = 20_000;
 
