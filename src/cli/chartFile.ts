@@ -4,7 +4,7 @@ import { readChartPage } from "../intake/chartPage.ts";
 import { readChartPicture } from "../intake/chartPicture.ts";
 import { readChartText } from "../intake/chartText.ts";
 import { joinCharts, type Joint } from "../intake/joinCharts.ts";
-import type { PagePrimitives } from "../intake/pagePrimitives.ts";
+import { showsMore, type PagePrimitives } from "../intake/pagePrimitives.ts";
 import type { ReadChart, ReadCharts } from "../intake/readChart.ts";
 import { pageOfSvg } from "../intake/svgPage.ts";
 import { textOfTable } from "../intake/tableText.ts";
@@ -137,7 +137,8 @@ async function svgCharts(bytes: Uint8Array, colours: number | undefined): Promis
   const { value: text, problems: lost } = textOfTable(bytes);
   const { value: page, problems } = text ? pageOfSvg(text.text) : { value: null, problems: [] };
   if (!page) return { charts: [], problems: [...lost, ...problems] };
-  const read = drawnCharts(page, colours) ?? { charts: [], problems: [noChart("the drawing")] };
+  const none = page.pictures.length > 0 ? pictureWithin : noChart("the drawing");
+  const read = drawnCharts(page, colours) ?? { charts: [], problems: [none] };
   return { charts: read.charts, problems: [...lost, ...problems, ...read.problems] };
 }
 
@@ -157,6 +158,13 @@ const noChart = (where: string): Problem => ({
   got: "nothing drawn that is one",
   severity: "fault",
 });
+
+const pictureWithin: Problem = {
+  where: "the drawing",
+  expected: "a chart that is drawn",
+  got: "a picture laid into it: save that picture by itself as PNG, and take that",
+  severity: "fault",
+};
 
 async function pdfCharts(path: string, bytes: Uint8Array, { colours, pages }: Asked): Promise<ReadCharts> {
   const { value: pdf, problems } = await openPdf(bytes);
@@ -188,6 +196,8 @@ async function pageCharts(pdf: OpenPdf, page: number, colours: number | undefine
   const drawn = await pdf.primitives(page);
   const read = drawn.value && readChartPage(drawn.value);
   if (read) return { charts: read.charts, problems: [...drawn.problems, ...read.problems] };
+  // Words and tables drawn large look like charts to who reads pictures, and take their time.
+  if (drawn.value && !showsMore(drawn.value)) return { charts: [], problems: [...drawn.problems, noChart("the page")] };
   const picture = await pdf.picture(page, PICTURE_LONGER);
   if (!picture.value) return { charts: [], problems: [...drawn.problems, ...picture.problems, noChart("the page")] };
   const { charts, problems } = pictureCharts(picture.value, colours);

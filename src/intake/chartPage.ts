@@ -9,7 +9,7 @@ import { withFlatPictures } from "./chartPage/flatPictures.ts";
 import { greyedOut, missingCells } from "./chartPage/missing.ts";
 import { numberedSides, numbersBeside, type Numbered } from "./chartPage/numbers.ts";
 import { glyphMiddle, paintCells, type CellLook, type PaintedCells } from "./chartPage/paint.ts";
-import { boxHeight, boxWidth, distanceBetween, piecesOf, type Box, type Piece } from "./chartPage/pieces.ts";
+import { boxHeight, boxOfRuns, boxWidth, distanceBetween, piecesOf, type Box } from "./chartPage/pieces.ts";
 import { regionsOf, type Region } from "./chartPage/regions.ts";
 import { shadesOf } from "./chartPage/shades.ts";
 import { signPicture } from "./chartPage/signPicture.ts";
@@ -31,6 +31,9 @@ export function readChartPage(page: PagePrimitives): ReadCharts | null {
     .filter((region) => !isSwatch(region, letter))
     .flatMap((region) => chartIn(region, drawn) ?? []);
   if (found.length === 0) found = regionsOfLetters(upright.glyphs).flatMap((region) => chartIn(region, drawn) ?? []);
+  // Where something is painted over a chart that is not told, only its picture shows it all.
+  const untold = upright.untold?.map((run) => boxOfRuns([run])) ?? [];
+  found = found.filter(({ box }) => isOutside(box, untold));
   if (found.length === 0) return null;
   found.sort((one, other) => one.box.top - other.box.top || one.box.left - other.box.left);
 
@@ -38,7 +41,7 @@ export function readChartPage(page: PagePrimitives): ReadCharts | null {
   const words = wordsOf(upright.glyphs.filter((glyph) => !boxes.some((box) => holdsPoint(box, glyphMiddle(glyph)))));
   const key = keyOf({
     ...drawn,
-    pieces: pieces.filter((piece) => isOutside(piece, boxes)),
+    pieces: pieces.filter((piece) => isOutside(piece.box, boxes)),
     words,
     cell: cellOf(found[0]!),
   });
@@ -85,7 +88,8 @@ function chartIn(given: Region, drawn: Drawn): FoundChart | null {
   const kinds = kindsOf(painted.cells);
   const missing = missingCells(painted, columns, rows);
   const shown = new Set(kinds.of.filter((_, cell) => !missing[cell]));
-  if (shown.size < 2 || shown.size > Math.max(FEW_KINDS, MOST_KINDS * columns * rows) || isTable(painted)) return null;
+  if (shown.size < 2 || shown.size > Math.max(FEW_KINDS, MOST_KINDS * columns * rows)) return null;
+  if (isTable(painted) || isTorn(kinds)) return null;
   const box = {
     left: region.across[0]!,
     right: region.across.at(-1)!,
@@ -110,10 +114,10 @@ function isSwatch({ across, down }: Region, letter: number): boolean {
   return Math.min(width, height) < SWATCH * letter && cell < SMALL_CELL * letter;
 }
 
-/** The size of most letters on a page; 0 where there are none. */
+/** The size of a page's plain letters, headings and watermarks left out; 0 where there are none. */
 function usualSize(glyphs: readonly PageGlyph[]): number {
   const sizes = glyphs.map(({ size }) => size).sort((one, other) => one - other);
-  return sizes[Math.floor(sizes.length / 2)] ?? 0;
+  return sizes[Math.floor(sizes.length / 4)] ?? 0;
 }
 
 /** Cells with words in them: more letters than a sign has. */
@@ -123,6 +127,14 @@ function isTable({ cells }: PaintedCells): boolean {
     return letters > 0 ? [letters] : [];
   });
   return lettered.reduce((sum, letters) => sum + letters, 0) > LETTERS_OF_SIGN * lettered.length;
+}
+
+/** Shapes that end anywhere within cells, as bars of a diagram do: many kinds, each met once or twice. */
+function isTorn({ looks, of }: Kinds): boolean {
+  const counts = new Uint32Array(looks.length);
+  for (const kind of of) counts[kind]!++;
+  const torn = looks.filter(({ pattern, marks }, kind) => pattern !== null && marks.length === 0 && counts[kind]! <= 3);
+  return torn.length >= LEAST_TORN && torn.length >= TORN * looks.length;
 }
 
 interface PageAbout {
@@ -273,7 +285,7 @@ const cellOf = ({ region, box }: FoundChart): { width: number; height: number } 
   height: boxHeight(box) / (region.down.length - 1),
 });
 
-const isOutside = ({ box }: Piece, charts: readonly Box[]): boolean =>
+const isOutside = (box: Box, charts: readonly Box[]): boolean =>
   !charts.some(
     (chart) => box.left < chart.right && box.right > chart.left && box.top < chart.bottom && box.bottom > chart.top,
   );
@@ -286,5 +298,8 @@ const SMALL_CELL = 0.3;
 /** Kinds of cells that a chart may have in any case, and by its cells: a calendar or a table has nearly as many as cells. */
 const FEW_KINDS = 6;
 const MOST_KINDS = 0.3;
+/** Kinds, and part of all kinds, from which on cells are no cells: our choice. */
+const LEAST_TORN = 4;
+const TORN = 0.25;
 /** Letters of a cell on average; signs have one, codes two. */
 const LETTERS_OF_SIGN = 2.2;

@@ -9,6 +9,8 @@ export interface PagePrimitives {
   readonly shapes: readonly PageShape[];
   readonly glyphs: readonly PageGlyph[];
   readonly pictures: readonly PagePicture[];
+  /** Outlines of what is painted in a way that is not told here, as with a picture of many colours; absent where all is told. */
+  readonly untold?: readonly (readonly Point[])[];
 }
 
 export interface PageShape {
@@ -54,3 +56,16 @@ export interface PagePicture {
   /** Equal pictures of a page have equal ones; absent where that is not known. */
   readonly id?: string;
 }
+
+/** Whether a page shows what its shapes and letters do not tell: pictures, fillings of many colours, more shapes than words would have. */
+export function showsMore({ width, height, shapes, glyphs, pictures, untold = [] }: PagePrimitives): boolean {
+  const pictured = pictures.reduce((sum, { corners: [origin, right, , down] }) => {
+    const [a, b, c, d] = [right[0] - origin[0], right[1] - origin[1], down[0] - origin[0], down[1] - origin[1]];
+    return sum + Math.abs(a * d - b * c);
+  }, 0);
+  return pictured > LEAST_PICTURED * width * height || untold.length > 0 || shapes.length >= Math.max(MANY_SHAPES, glyphs.length); // prettier-ignore
+}
+
+/** Part of the page that pictures cover where they are more than a mark; shapes from which on a page is drawn on rather than ruled. Our choice. */
+const LEAST_PICTURED = 0.01;
+const MANY_SHAPES = 100;

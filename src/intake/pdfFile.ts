@@ -2,7 +2,7 @@
 import type { Outcome, Problem } from "../base/problem.ts";
 import { pixelsOf, type Pixels } from "../raster/pixels.ts";
 import type { PagePrimitives } from "./pagePrimitives.ts";
-import { pictureOfPage, type PdfImage } from "./page/pdfPicture.ts";
+import { pictureOfPage, withSmallPictures, type PdfImage } from "./page/pdfPicture.ts";
 import { unpacksTooFar, type Unpack } from "./page/pdfStreams.ts";
 import type { PdfFont } from "./page/pdfText.ts";
 import { pageOfOperators, type PdfOperatorList } from "./pdfPage.ts";
@@ -137,16 +137,16 @@ function opened(task: PdfTask, document: PdfDocument, pdfjs: PdfLibrary): PdfFil
   };
   const operators = (page: PdfPage): Promise<PdfOperatorList> =>
     page.getOperatorList({ annotationMode: NO_ANNOTATIONS });
-  const primitivesOf = async (page: PdfPage): Promise<{ list: PdfOperatorList; primitives: PagePrimitives }> => {
+  const primitivesOf = async (page: PdfPage): Promise<PagePrimitives> => {
     const list = await operators(page);
     const layers = await document.getOptionalContentConfig();
-    const primitives = pageOfOperators(list, {
+    return pageOfOperators(list, {
       operators: pdfjs.OPS,
       viewport: page.getViewport({ scale: 1 }),
       fontOf: (name) => (page.commonObjs.has(name) ? (page.commonObjs.get(name) as PdfFont) : null),
+      shadingOf: (name) => (page.objs.has(name) ? page.objs.get(name) : null),
       isShown: (group) => layers.isVisible(group),
     });
-    return { list, primitives };
   };
   const draw = async (page: PdfPage, longer: number): Promise<Pixels> => {
     const plain = page.getViewport({ scale: 1 });
@@ -163,12 +163,12 @@ function opened(task: PdfTask, document: PdfDocument, pdfjs: PdfLibrary): PdfFil
   };
   return {
     pages: document.numPages,
-    primitives: (number) => onPage(number, async (page) => (await primitivesOf(page)).primitives),
+    primitives: (number) =>
+      onPage(number, async (page) => withSmallPictures(await primitivesOf(page), (id) => imageOf(page, id))),
     drawn: (number, longer) => onPage(number, (page) => draw(page, longer)),
     picture: (number, longer) =>
       onPage(number, async (page) => {
-        const { primitives } = await primitivesOf(page);
-        const own = await pictureOfPage(primitives, (id) => imageOf(page, id));
+        const own = await pictureOfPage(await primitivesOf(page), (id) => imageOf(page, id));
         return own ?? draw(page, longer);
       }),
     close: () => void task.destroy(),

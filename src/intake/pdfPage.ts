@@ -2,7 +2,9 @@
 import type { Point } from "./chartGrid.ts";
 import { clipped, clipOf, type Clip } from "./page/clip.ts";
 import { composed, moved, scaleOf, type Affine } from "./page/affine.ts";
+import { Fillings, meanOfStops, meanOfTile } from "./page/fillings.ts";
 import { pathOfBuffer } from "./page/pdfPath.ts";
+import { pixelsOfImage, SMALL_PIXELS, type PdfImage } from "./page/pdfPicture.ts";
 import { lettersOf, startText, textOperators, type PdfFont, type TextState } from "./page/pdfText.ts";
 import type { PageGlyph, PagePicture, PagePrimitives, PageShape } from "./pagePrimitives.ts";
 
@@ -20,6 +22,8 @@ export interface PdfPageParts {
   readonly viewport: { readonly width: number; readonly height: number; readonly transform: readonly number[] };
   /** By the name that `setFont` uses; null where it is not known. */
   readonly fontOf: (name: string) => PdfFont | null;
+  /** A run of colours by its name, as the library keeps one; null where it is not known. */
+  readonly shadingOf?: (name: string) => unknown;
   /** Whether a layer is shown; all are where it is left out. */
   readonly isShown?: (group: unknown) => boolean;
 }
@@ -27,20 +31,19 @@ export interface PdfPageParts {
 /** Never throws: an operator that makes no sense draws nothing. */
 export function pageOfOperators(list: PdfOperatorList, parts: PdfPageParts): PagePrimitives {
   const painter = new Painter(parts);
-  const names: string[] = [];
-  for (const [name, number] of Object.entries(parts.operators)) names[number] = name;
-  for (let index = 0; index < list.fnArray.length; index++) {
-    const given = list.argsArray[index];
-    painter.run(names[list.fnArray[index]!] ?? "", Array.isArray(given) ? given : []);
-  }
+  painter.runAll(list);
   const { width, height } = parts.viewport;
-  return { width, height, shapes: painter.shapes, glyphs: painter.glyphs, pictures: painter.pictures };
+  const { shapes, glyphs, pictures, untold } = painter;
+  return { width, height, shapes, glyphs, pictures, ...(untold.length === 0 ? {} : { untold }) };
 }
 
 interface State extends TextState {
   readonly at: Affine;
-  /** Null where a pattern or nothing fills. */
+  /** Null where nothing fills, or what is not told. */
   readonly fill: string | null;
+  readonly fillsUntold: boolean;
+  /** What is painted is let through by a mask that is not told. */
+  readonly masked: boolean;
   readonly stroke: string | null;
   readonly fillOpacity: number;
   readonly strokeOpacity: number;
@@ -55,6 +58,7 @@ class Painter {
   readonly shapes: PageShape[] = [];
   readonly glyphs: PageGlyph[] = [];
   readonly pictures: PagePicture[] = [];
+  readonly untold: (readonly Point[])[] = [];
   private readonly parts: PdfPageParts;
   private readonly kept: State[] = [];
   private state: State;
@@ -64,13 +68,26 @@ class Painter {
   private readonly layers: boolean[] = [];
   private readonly groups: boolean[] = [];
 
+  private readonly fillings = new Fillings();
+  /** Hatchings within hatchings. */
+  private within = 0;
+  private readonly names: string[] = [];
+
   constructor(parts: PdfPageParts) {
     this.parts = parts;
+    for (const [name, number] of Object.entries(parts.operators)) this.names[number] = name;
     const at = affine(parts.viewport.transform);
     this.state = { ...startText(), at: at ?? [1, 0, 0, 1, 0, 0], ...BLACK_INK, clip: null };
   }
 
-  run(name: string, args: readonly unknown[]): void {
+  runAll(list: PdfOperatorList): void {
+    for (let index = 0; index < list.fnArray.length; index++) {
+      const given = list.argsArray[index];
+      this.run(this.names[list.fnArray[index]!] ?? "", Array.isArray(given) ? given : []);
+    }
+  }
+
+  private run(name: string, args: readonly unknown[]): void {
     const text = textOperators[name]?.(this.state, args, this.parts.fontOf);
     if (text) {
       this.change(text);
@@ -96,14 +113,21 @@ class Painter {
         this.setGraphics(args[0]);
         return;
       case "setFillRGBColor":
-        this.change({ fill: hex(args[0]) });
+        this.change({ fill: hex(args[0]), fillsUntold: false });
         return;
       case "setStrokeRGBColor":
         this.change({ stroke: hex(args[0]) });
         return;
       case "setFillTransparent":
-      case "setFillColorN":
-        this.change({ fill: null });
+        this.change({ fill: null, fillsUntold: false });
+        return;
+      case "setFillColorN": {
+        const fill = this.patternColour(args);
+        this.change({ fill, fillsUntold: fill === null });
+        return;
+      }
+      case "shadingFill":
+        this.shade(args[0]);
         return;
       case "setStrokeTransparent":
       case "setStrokeColorN":
@@ -147,7 +171,7 @@ class Painter {
         this.picture(typeof args[0] === "string" ? args[0] : undefined);
         return;
       case "paintInlineImageXObject":
-        this.picture(undefined);
+        this.picture(undefined, args[0] as PdfImage | undefined);
         return;
       case "paintImageMaskXObject":
         this.picture((args[0] as { data?: unknown })?.data as string | undefined);
@@ -185,10 +209,47 @@ class Painter {
     this.open(this.groups, !(given as { smask?: unknown } | undefined)?.smask);
   }
 
+  /** As a hatching or a run of colours looks from afar; null where it is none that is known. */
+  private patternColour(args: readonly unknown[]): string | null {
+    if (args[0] === "Shading") return this.shadingColour(args[1]);
+    const [name, colour, list, , box, stepX, stepY] = args as [unknown, unknown, PdfOperatorList | undefined, ...unknown[]]; // prettier-ignore
+    if (name !== "TilingPattern" || !list || this.within > 0) return null;
+    const [left, low, right, high] = Array.from((box ?? []) as ArrayLike<unknown>, number) as [number, number, number, number]; // prettier-ignore
+    const area = Math.min(right - left, Math.abs(number(stepX))) * Math.min(high - low, Math.abs(number(stepY)));
+    const own = hex(colour) ?? "#000000";
+    const key = `tile ${own} ${box} ${stepX} ${stepY} ${JSON.stringify([list.fnArray, list.argsArray]).slice(0, LONGEST_KEY)}`;
+    return this.fillings.hexFor(key, () => {
+      const tile = new Painter({ ...this.parts, viewport: { width: 1, height: 1, transform: [1, 0, 0, 1, 0, 0] } });
+      tile.within = 1;
+      tile.change({ fill: own, stroke: own });
+      tile.runAll(list);
+      return tile.pictures.length > 0 || tile.untold.length > 0 ? null : meanOfTile(tile.shapes, area);
+    });
+  }
+
+  private shadingColour(name: unknown): string | null {
+    const shading = typeof name === "string" ? this.parts.shadingOf?.(name) : null;
+    const stops = Array.isArray(shading) && shading[0] === "RadialAxial" && Array.isArray(shading[3]) ? shading[3] : [];
+    const known = (stops as unknown[]).filter((stop): stop is [number, string] => Array.isArray(stop) && typeof stop[0] === "number" && typeof stop[1] === "string"); // prettier-ignore
+    return this.fillings.hexFor(`run ${JSON.stringify(known).slice(0, LONGEST_KEY)}`, () => meanOfStops(known));
+  }
+
+  /** Paints all that may be painted. */
+  private shade(name: unknown): void {
+    const { clip, fillOpacity } = this.state;
+    const fill = this.shadingColour(name);
+    if (!this.isShown || clip === null || fillOpacity <= UNSEEN) return;
+    for (const run of clip.outlines) {
+      if (fill === null) this.untold.push(run);
+      else this.shapes.push({ outline: [[...run, run[0]!]], fill, stroke: null, lineWidth: 0 });
+    }
+  }
+
   private setGraphics(given: unknown): void {
     if (!Array.isArray(given)) return;
     for (const [key, value] of given as [string, unknown][]) {
       if (key === "LW") this.change({ lineWidth: number(value) });
+      if (key === "SMask") this.change({ masked: value !== false && value !== null });
       if (key === "ca") this.change({ fillOpacity: number(value) });
       if (key === "CA") this.change({ strokeOpacity: number(value) });
       if (key === "D") this.change({ dashed: Array.isArray(value) && ((value[0] as unknown[])?.length ?? 0) > 0 });
@@ -225,6 +286,8 @@ class Painter {
     const strokes = paints !== "fill" && stroke !== null && strokeOpacity > UNSEEN;
     const placed = outline.map((run) => run.map((point) => moved(at, point)));
     if (!placed.every((run) => run.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)))) return;
+    if (this.state.masked || (paints !== "stroke" && this.state.fillsUntold && fillOpacity > UNSEEN))
+      this.untold.push(...(clip === null ? placed : clipped(placed, clip, { closed: true })));
     // A line of no width is as thin as a printer can; a fill and a stroke are cut differently by what hides them.
     const width = Math.max(THINNEST, lineWidth * scaleOf(at));
     const line = { lineWidth: strokes ? width : 0, ...(dashed && strokes ? { dashed: true as const } : {}) };
@@ -269,14 +332,15 @@ class Painter {
     }
   }
 
-  private picture(id: string | undefined): void {
+  private picture(id: string | undefined, own?: PdfImage): void {
     if (!this.isShown) return;
     const { at, clip } = this.state;
     // A picture fills the unit square, its top row at y = 1.
     const placed = UNIT_SQUARE.map(([x, y]) => moved(at, [x, 1 - y])) as [Point, Point, Point, Point];
     if (!placed.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y))) return;
     if (clip !== null && clipped([placed], clip, { closed: true }).length === 0) return;
-    this.pictures.push({ corners: placed, pixels: null, ...(typeof id === "string" ? { id } : {}) });
+    const pixels = own && own.width * own.height <= SMALL_PIXELS ? pixelsOfImage(own) : null;
+    this.pictures.push({ corners: placed, pixels, ...(typeof id === "string" ? { id } : {}) });
   }
 }
 
@@ -299,12 +363,23 @@ const PAINTS: readonly Paint[] = [
 ];
 
 /** Source: ISO 32000-1, table 52 (the graphics state at a page's beginning). */
-const BLACK_INK = { fill: "#000000", stroke: "#000000", fillOpacity: 1, strokeOpacity: 1, lineWidth: 1, dashed: false };
+const BLACK_INK = {
+  fill: "#000000",
+  fillsUntold: false,
+  masked: false,
+  stroke: "#000000",
+  fillOpacity: 1,
+  strokeOpacity: 1,
+  lineWidth: 1,
+  dashed: false,
+};
 const UNIT_SQUARE: readonly Point[] = [[0, 0], [1, 0], [1, 1], [0, 1]]; // prettier-ignore
 /** States kept at once; a page of an honest program keeps some tens. */
 const DEEPEST = 10_000;
 /** Points; what printers draw for a line of width 0. */
 const THINNEST = 0.1;
+/** Characters of a hatching's orders by which it is told from others. */
+const LONGEST_KEY = 4000;
 /** Ink that hides less of what lies below is not seen. */
 const UNSEEN = 0.02;
 

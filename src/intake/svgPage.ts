@@ -3,6 +3,7 @@ import type { Outcome, Problem } from "../base/problem.ts";
 import type { Point } from "./chartGrid.ts";
 import { composed, curve, IDENTITY, moved, scaleOf, type Affine } from "./page/affine.ts";
 import { clipOf, clipped, type Clip } from "./page/clip.ts";
+import { Fillings, meanOfStops, meanOfTile } from "./page/fillings.ts";
 import type { PageGlyph, PagePicture, PagePrimitives, PageShape } from "./pagePrimitives.ts";
 import { cssColour, opacityOf } from "./svg/colour.ts";
 import { fitted, lengthOf, transformOf, viewBoxOf } from "./svg/lengths.ts";
@@ -52,6 +53,7 @@ export function pageOfSvg(text: string): Outcome<PagePrimitives> {
     shapes: drawing.shapes,
     glyphs: drawing.glyphs,
     pictures: drawing.pictures,
+    ...(drawing.untold.length === 0 ? {} : { untold: drawing.untold }),
   };
   return { value: page, problems: drawing.unheeded.size === 0 ? [] : [note([...drawing.unheeded])] };
 }
@@ -78,12 +80,15 @@ class Drawing {
   readonly shapes: PageShape[] = [];
   readonly glyphs: PageGlyph[] = [];
   readonly pictures: PagePicture[] = [];
+  readonly untold: (readonly Point[])[] = [];
   readonly rules: ReturnType<typeof rulesOf>;
   /** What asked to be run or fetched. */
   readonly unheeded = new Set<string>();
   /** Points and elements that may still be made. */
   left = MOST_POINTS;
   private readonly byId = new Map<string, SvgElement>();
+  private readonly fillings = new Fillings();
+  private isTile = false;
 
   constructor(root: SvgElement) {
     this.rules = rulesOf(root);
@@ -213,6 +218,7 @@ class Drawing {
     if (style.visibility === "hidden" || style.visibility === "collapse") return;
     const placed = outline.map((run) => run.map((point) => moved(at, point)));
     if (!placed.every((run) => run.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)))) return;
+    if (this.isUntold(style.fill)) this.untold.push(...(clip === null ? placed : clipped(placed, clip, { closed: true }))); // prettier-ignore
     const fill = this.paint(style.fill ?? "black", style, opacity * opacityOf(style["fill-opacity"]));
     const stroke = this.paint(style.stroke ?? "none", style, opacity * opacityOf(style["stroke-opacity"]));
     const lineWidth = lengthOf(style["stroke-width"], 0, 1) * scaleOf(at);
@@ -227,6 +233,11 @@ class Drawing {
       const left = clip === null ? placed : clipped(placed, clip, { closed: false });
       if (left.length > 0) this.add({ outline: left, fill: null, stroke: stroke.hex, lineWidth, ...dashed });
     }
+  }
+
+  /** Whether a filling is there of which no colour is known. */
+  private isUntold(fill: string | undefined): boolean {
+    return fill !== undefined && this.referred(fill) !== null && this.paint(fill, {}, 1) === null;
   }
 
   private add(shape: PageShape): void {
@@ -254,12 +265,43 @@ class Drawing {
       const hex = otherwise === undefined ? null : cssColour(otherwise)?.hex;
       return hex ? { hex, opacity } : null;
     }
-    // Of a run of colours the one it begins with stands for all: charts are not painted in such.
-    const stops = server.children.filter(
-      (child): child is SvgElement => typeof child !== "string" && child.name === "stop",
+    const hex = this.fillings.hexFor(text, () =>
+      server.name === "pattern" ? this.meanOfPattern(server) : this.meanOfRun(server, DEEPEST_USE),
     );
-    const hex = stops[0] && cssColour(styleOf(stops[0], {}, this.rules)["stop-color"] ?? "black")?.hex;
     return hex ? { hex, opacity } : null;
+  }
+
+  /** Of a run of colours; its stops may be another's. */
+  private meanOfRun(server: SvgElement, deep: number): string | null {
+    const stops = server.children.flatMap((child): [number, string][] => {
+      if (typeof child === "string" || child.name !== "stop") return [];
+      const offset = child.attributes.offset ?? "0";
+      const place = Number.parseFloat(offset) / (offset.trim().endsWith("%") ? 100 : 1);
+      const hex = cssColour(styleOf(child, {}, this.rules)["stop-color"] ?? "black")?.hex;
+      return hex && Number.isFinite(place) ? [[place, hex]] : [];
+    });
+    const other = (server.attributes.href ?? "").startsWith("#") && this.byId.get(server.attributes.href!.slice(1));
+    return stops.length === 0 && other && deep > 0 ? this.meanOfRun(other, deep - 1) : meanOfStops(stops);
+  }
+
+  /** Null where a picture is in it. */
+  private meanOfPattern(server: SvgElement): string | null {
+    if (this.isTile) return null;
+    const { attributes } = server;
+    const view = viewBoxOf(attributes.viewBox);
+    const [width, height] = [lengthOf(attributes.width, 1), lengthOf(attributes.height, 1)];
+    // Its size may be told in parts of what it fills: then what is drawn in it tells, by its own units.
+    const inParts = attributes.patternUnits !== "userSpaceOnUse" && view === null;
+    if (!(width > 0 && height > 0) || inParts) return null;
+    const before = { shapes: this.shapes.length, pictures: this.pictures.length, untold: this.untold.length };
+    this.isTile = true;
+    const size = view ?? { width, height };
+    const style = styleOf(server, {}, this.rules);
+    this.children(server, { at: IDENTITY, style, opacity: 1, clip: null, depth: 0, size });
+    this.isTile = false;
+    const shapes = this.shapes.splice(before.shapes);
+    const isPlain = this.pictures.splice(before.pictures).length + this.untold.splice(before.untold).length === 0;
+    return isPlain && this.left >= 0 ? meanOfTile(shapes, size.width * size.height) : null;
   }
 }
 

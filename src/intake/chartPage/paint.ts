@@ -86,11 +86,11 @@ export function paintCells({ across, down }: Region, { pieces, glyphs, pictures 
       else drawnAbove[line * columns + at] = 1;
     }
   };
-  const isOnLine = (box: Box): boolean => {
+  const isOnLine = (box: Box, beside: number): boolean => {
     const isDown = boxHeight(box) >= boxWidth(box);
     const [axis, step] = isDown ? [across, pitch.x] : [down, pitch.y];
     const middle = isDown ? (box.left + box.right) / 2 : (box.top + box.bottom) / 2;
-    return Math.abs(middle - axis[nearestLine(axis, middle)]!) <= BESIDE_LINE * step;
+    return Math.abs(middle - axis[nearestLine(axis, middle)]!) <= beside * step;
   };
 
   for (const { kind, box, runs, colour, opacity, evenOdd, isBox, dashed, order } of pieces) {
@@ -100,9 +100,9 @@ export function paintCells({ across, down }: Region, { pieces, glyphs, pictures 
     const [long, thin] = [Math.max(wide, high), Math.min(wide, high)];
     const cell = cellAt((box.left + box.right) / 2, (box.top + box.bottom) / 2);
     if (isBox && thin <= THIN) {
-      if (long >= WHOLE && isOnLine(box)) lines(box);
-      // A line that crosses cells belongs to none of them; a broken one tells of something else.
-      else if (cell !== null && long <= ONE_CELL && !dashed)
+      if (long >= WHOLE && isOnLine(box, BESIDE_LINE)) lines(box);
+      // A line that crosses cells belongs to none of them; a broken one, or its pieces between two cells, tell of something else.
+      else if (cell !== null && long <= ONE_CELL && !dashed && !isOnLine(box, ON_LINE))
         addMark(cell, { kind: "bar", colour, text: "", font: "", order }, runs);
       continue;
     }
@@ -306,6 +306,7 @@ const THIN = 0.3;
 const WHOLE = 0.82;
 const ONE_CELL = 1.15;
 const BESIDE_LINE = 0.17;
+const ON_LINE = 0.05;
 const LARGE_LETTER = 2;
 /** Half the height of a lower-case letter, in ems: common in text faces, no source. */
 const HALF_LETTER = 0.3;

@@ -2,6 +2,7 @@
 import { edgesOf } from "./edges.ts";
 import { nearestLine, offSteps, stepsOfAll, stepsOfLines, type Steps } from "./lattice.ts";
 import { boxHeight, boxMiddle, boxWidth, isThin, type Box, type Piece } from "./pieces.ts";
+import { withScattered } from "./scattered.ts";
 import { regionsOfStamps } from "./stamps.ts";
 import { binned, touching } from "./touching.ts";
 
@@ -11,6 +12,8 @@ export interface Region {
   readonly down: readonly number[];
   /** Pieces that fill their cells however small they are drawn; none where left out. */
   readonly stamps?: ReadonlySet<Piece>;
+  /** Its ground is drawn, and ends where it does. */
+  readonly isOnGround?: true;
 }
 
 /** From pieces in the order of painting; the page's own ground is no piece of a chart. */
@@ -37,7 +40,7 @@ export function regionsOf(
       inside.filter(({ box }) => !isFrameOf(ground.box, box)),
     );
     if (!region) continue;
-    regions.push(region);
+    regions.push({ ...region, isOnGround: true });
     for (const piece of inside) used.add(piece);
   }
   for (const group of touching(small.filter((piece) => !used.has(piece)))) {
@@ -52,9 +55,8 @@ export function regionsOf(
       if (region) regions.push(region);
     }
   }
-  return regions.filter(
-    (region, index) => !regions.some((other, at) => at !== index && holds(other, region, at < index)),
-  );
+  const whole = regions.map((region) => (region.isOnGround || region.stamps ? region : withScattered(region, small)));
+  return whole.filter((region, index) => !whole.some((other, at) => at !== index && holds(other, region, at < index)));
 }
 
 /** Whether most of a piece lies in a chart that is found. */

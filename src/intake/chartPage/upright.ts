@@ -22,6 +22,7 @@ export function uprightPage(page: PagePrimitives): Upright {
       const [x, y] = put([glyph.x, glyph.y]);
       return { ...glyph, x, y, turned: (glyph.turned - degrees + 720) % 360 };
     }),
+    ...(page.untold ? { untold: page.untold.map((run) => run.map(put)) } : {}),
     pictures: page.pictures.map((picture) => ({
       ...picture,
       corners: picture.corners.map(put) as [Point, Point, Point, Point],

@@ -4,30 +4,45 @@ import type { Point } from "../chartGrid.ts";
 type Runs = readonly (readonly Point[])[];
 
 export interface Clip {
-  /** A convex outline, clockwise where y points down; with fewer than three corners nothing is seen. */
-  readonly outline: readonly Point[];
+  /** Convex outlines, clockwise where y points down, none over another; where there is none nothing is seen. */
+  readonly outlines: readonly (readonly Point[])[];
   readonly holds: (point: Point) => boolean;
+  /** How often outlines may still be looked at one by one before the box about them has to do. */
+  looks: number;
 }
 
-/** Narrows what was open by a path: by its outline where that is convex, else by the box about it. */
+/** Narrows what was open by a path: by its outlines where those are convex and apart, else by the box about it. */
 export function clipOf(path: Runs, before: Clip | null): Clip {
   const runs = path.filter(({ length }) => length > 2);
-  const [only] = runs;
-  const convex = runs.length === 1 && only ? convexOutline(only) : null;
-  const outline = convex ?? boxAbout(runs);
-  const left = before === null ? outline : cutClosed(outline, before.outline);
-  return { outline: left, holds: (point) => left.length > 2 && sides(left).every((side) => side(point) >= -EDGE) };
+  const convex = runs.length <= MOST_OUTLINES ? runs.map((run) => convexOutline(run)) : [null];
+  const known = convex.filter((outline) => outline !== null);
+  const own = known.length === convex.length && (known.length === 1 || areApart(known)) ? known : [boxAbout(runs)];
+  const bounds =
+    before === null ? null : before.outlines.length === 1 ? before.outlines[0]! : boxAbout(before.outlines);
+  const outlines = own
+    .map((outline) => (bounds === null ? outline : cutClosed(outline, bounds)))
+    .filter(({ length }) => length > 2);
+  return {
+    outlines,
+    looks: MOST_LOOKS,
+    holds: (point) => outlines.some((outline) => sides(outline).every((side) => side(point) >= -EDGE)),
+  };
 }
 
 /** The parts of a path inside; a stroke is cut along its line, not along the edges of its width. */
-export function clipped(path: Runs, { outline }: Clip, { closed }: { readonly closed: boolean }): Point[][] {
-  if (outline.length < 3) return [];
-  const inside = sides(outline);
-  return path.flatMap((run) => {
-    if (run.every((point) => inside.every((side) => side(point) >= -EDGE))) return [[...run]];
-    if (!closed) return cutOpen(run, inside);
-    const left = cutClosed(run, outline);
-    return left.length > 2 ? [left] : [];
+export function clipped(path: Runs, clip: Clip, { closed }: { readonly closed: boolean }): Point[][] {
+  clip.looks -= clip.outlines.length;
+  const outlines = clip.looks > 0 || clip.outlines.length < 2 ? clip.outlines : [boxAbout(clip.outlines)];
+  const around = boxOf(path.flat());
+  return outlines.flatMap((outline) => {
+    if (outlines.length > 1 && !meet(boxOf(outline), around)) return [];
+    const inside = sides(outline);
+    return path.flatMap((run) => {
+      if (run.every((point) => inside.every((side) => side(point) >= -EDGE))) return [[...run]];
+      if (!closed) return cutOpen(run, inside);
+      const left = cutClosed(run, outline);
+      return left.length > 2 ? [left] : [];
+    });
   });
 }
 
@@ -83,14 +98,49 @@ const between = (from: Point, to: Point, part: number): Point => [
   from[1] + (to[1] - from[1]) * part,
 ];
 
-function boxAbout(runs: Runs): Point[] {
-  const points = runs.flat();
-  if (points.length === 0) return [];
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+const boxes = new WeakMap<readonly Point[], Box>();
+
+function boxOf(points: readonly Point[]): Box {
+  const known = boxes.get(points);
+  if (known) return known;
   let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [x, y] of points) {
     [left, right] = [Math.min(left, x), Math.max(right, x)];
     [top, bottom] = [Math.min(top, y), Math.max(bottom, y)];
   }
+  boxes.set(points, { left, top, right, bottom });
+  return { left, top, right, bottom };
+}
+
+/** Whether two boxes have more than an edge in common. */
+const meet = (one: Box, other: Box): boolean =>
+  one.left < other.right - EDGE &&
+  other.left < one.right - EDGE &&
+  one.top < other.bottom - EDGE &&
+  other.top < one.bottom - EDGE;
+
+/** Whether none of the boxes about them lies over another. */
+function areApart(outlines: Runs): boolean {
+  const order = outlines.map(boxOf).sort((one, other) => one.top - other.top);
+  let open: Box[] = [];
+  for (const box of order) {
+    open = open.filter(({ bottom }) => bottom > box.top + EDGE);
+    if (open.some((one) => meet(one, box))) return false;
+    open.push(box);
+  }
+  return true;
+}
+
+function boxAbout(runs: Runs): Point[] {
+  if (runs.length === 0) return [];
+  const { left, top, right, bottom } = boxOf(runs.flat());
   return [[left, top], [right, top], [right, bottom], [left, bottom]]; // prettier-ignore
 }
 
@@ -115,3 +165,6 @@ function convexOutline(run: readonly Point[]): Point[] | null {
 
 /** A circle is taken as its box: cutting by every short side of it is not worth the while. */
 const MOST_CORNERS = 12;
+/** A clip of more is taken as its box: the cells of one colour in a large chart are fewer. */
+const MOST_OUTLINES = 1000;
+const MOST_LOOKS = 5_000_000;

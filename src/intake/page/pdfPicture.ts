@@ -24,7 +24,8 @@ export async function pictureOfPage(
   return pixels && asPlaced(pixels, only);
 }
 
-function pixelsOfImage({ width, height, kind, data }: PdfImage): Pixels | null {
+/** Null where its kind or size is none that pdfjs gives. */
+export function pixelsOfImage({ width, height, kind, data }: PdfImage): Pixels | null {
   if (!data || !(width > 0 && height > 0)) return null;
   const rgba = new Uint8ClampedArray(width * height * 4).fill(255);
   if (kind === 3 && data.length >= rgba.length) rgba.set(data.subarray(0, rgba.length));
@@ -43,6 +44,33 @@ function pixelsOfImage({ width, height, kind, data }: PdfImage): Pixels | null {
     }
   } else return null;
   return pixelsOf(width, height, rgba);
+}
+
+/** Small pictures unpacked, and those that are equal given one identity: cells may be such, each kept in the file for itself. */
+export async function withSmallPictures(
+  page: PagePrimitives,
+  unpack: (id: string) => Promise<PdfImage | null>,
+): Promise<PagePrimitives> {
+  const small = (picture: PagePicture): boolean => area(picture) < SMALL * page.width * page.height;
+  const ids = [...new Set(page.pictures.filter(small).flatMap(({ id, pixels }) => (id && !pixels ? [id] : [])))];
+  const known = new Map<string, Pixels>();
+  for (const id of ids.slice(0, MOST_SMALL)) {
+    const image = await unpack(id);
+    const pixels = image && image.width * image.height <= SMALL_PIXELS ? pixelsOfImage(image) : null;
+    if (pixels) known.set(id, pixels);
+  }
+  const pictures = page.pictures.map((picture): PagePicture => {
+    const pixels = picture.pixels ?? (picture.id === undefined ? undefined : known.get(picture.id));
+    return pixels ? { ...picture, pixels, id: fingerprint(pixels) } : picture;
+  });
+  return { ...page, pictures };
+}
+
+/** Equal for equal pictures, and by chance for one in some thousand million others. Source: the FNV-1a hash, offset and prime of 32 bits. */
+function fingerprint({ width, height, rgba }: Pixels): string {
+  let hash = 0x811c9dc5;
+  for (const byte of rgba) hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
+  return `${width}x${height}-${hash.toString(16)}`;
 }
 
 /** As it lies on the page: turned by quarters and mirrored as its corners say. */
@@ -78,4 +106,8 @@ function isUpright({ corners: [origin, right, , down] }: PagePicture): boolean {
 
 /** Part of the page that a picture must cover to be what the page is about. */
 const LARGE = 0.3;
+/** Part of the page below which a picture may be a cell or a sign; how many pixels it then has at most, and how many are looked into. */
+const SMALL = 0.01;
+export const SMALL_PIXELS = 10_000;
+const MOST_SMALL = 2000;
 const SKEW = 0.002;
