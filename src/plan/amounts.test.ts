@@ -95,6 +95,8 @@ describe("what is added to stitches and floats", () => {
       amounts.yarns.reduce((sum, { parts }) => sum + parts.tails, 0),
       12,
     );
+    // 80 ends, at the round's start, for there is no steek to take them.
+    expect(amounts.sections[0]).toMatchObject({ joins: 40, joinsAt: "round's start" });
   });
 
   it("a yarn that rests for longer than the setting is cut", () => {

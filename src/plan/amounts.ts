@@ -52,6 +52,9 @@ export interface SectionAmount {
   readonly rounds: number;
   readonly stitches: number;
   readonly metres: number;
+  /** How often a yarn is joined and left again, two ends each time, and where that is done: what lies in a steek falls in the cut. */
+  readonly joins: number;
+  readonly joinsAt: "steek" | "round's start" | "edge";
   readonly yarns: readonly { readonly yarn: string; readonly stitches: number; readonly metres: number }[];
 }
 
@@ -121,6 +124,8 @@ export function amountsOf({ pattern, yarns, colourway, size, settings: given }: 
         rounds: section.rounds.length,
         stitches: sum.stitches,
         metres: metresOf(sum, settings.slack),
+        joins: sum.joins,
+        joinsAt: section.hasSteek ? "steek" : section.worked === "round" ? "round's start" : "edge",
         yarns: [...strands]
           .filter(([strand]) => !isUnassigned(strand))
           .map(([yarn, tally]) => ({ yarn, stitches: tally.stitches, metres: metresOf(tally, settings.slack) })),

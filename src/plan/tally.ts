@@ -10,6 +10,8 @@ export interface Tally {
   loopsM: number;
   /** Width that the strand is carried behind, without slack. */
   passedM: number;
+  /** How often it is joined and left again: two ends to hide each time. */
+  joins: number;
   tailsM: number;
   /** Cast-on and cast-off. */
   edgesM: number;
@@ -26,6 +28,7 @@ export const emptyTally = (): Tally => ({
   duplicateStitches: 0,
   loopsM: 0,
   passedM: 0,
+  joins: 0,
   tailsM: 0,
   edgesM: 0,
   swatchM: 0,
@@ -38,6 +41,7 @@ export const addTallies = (a: Tally, b: Tally): Tally => ({
   duplicateStitches: a.duplicateStitches + b.duplicateStitches,
   loopsM: a.loopsM + b.loopsM,
   passedM: a.passedM + b.passedM,
+  joins: a.joins + b.joins,
   tailsM: a.tailsM + b.tailsM,
   edgesM: a.edgesM + b.edgesM,
   swatchM: a.swatchM + b.swatchM,

@@ -37,8 +37,11 @@ export function tallySection(
     }
     mains.push(uses.reduce((most, use) => (use.stitches > most.stitches ? use : most)).strand);
   }
-  for (const [strand, rounds] of roundsUsed)
-    tallyOf(strand).tailsM += stretches(rounds, settings.restRounds) * settings.tailsM;
+  for (const [strand, rounds] of roundsUsed) {
+    const tally = tallyOf(strand);
+    tally.joins += stretches(rounds, settings.restRounds);
+    tally.tailsM += tally.joins * settings.tailsM;
+  }
   for (const tally of tallies.values()) {
     tally.tailsM += Math.ceil((tally.sewnLoopsM + tally.linesM) / settings.sewingLengthM) * settings.tailsM;
   }
