@@ -6,6 +6,7 @@ import { checkCommand } from "./commands/check.ts";
 import { clothCommand } from "./commands/cloth.ts";
 import { compareCommand } from "./commands/compare.ts";
 import { fabricCommand } from "./commands/fabric.ts";
+import { measureCommand } from "./commands/measure.ts";
 import { newCommand } from "./commands/new.ts";
 import { readCommand } from "./commands/read.ts";
 import { recolourCommand } from "./commands/recolour.ts";
@@ -14,6 +15,7 @@ import { shadeCommand } from "./commands/shade.ts";
 import { shapeCommand } from "./commands/shape.ts";
 import { sheetCommand } from "./commands/sheet.ts";
 import { stashCommand } from "./commands/stash.ts";
+import { swatchCommand } from "./commands/swatch.ts";
 
 export const COMMANDS: readonly Command[] = [
   readCommand,
@@ -26,8 +28,10 @@ export const COMMANDS: readonly Command[] = [
   compareCommand,
   fabricCommand,
   clothCommand,
+  measureCommand,
   shapeCommand,
   amountsCommand,
+  swatchCommand,
   sheetCommand,
   schemaCommand,
 ];

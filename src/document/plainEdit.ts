@@ -52,6 +52,13 @@ export type PlainEdit =
   | { readonly kind: "setFloatLimit"; readonly cm: number | null }
   /** null: the pattern's. */
   | { readonly kind: "setSectionGauge"; readonly section: string; readonly gauge: Gauge | null }
+  /** As it was counted washed and dry, and before: null where it was not. */
+  | {
+      readonly kind: "setSwatchGauge";
+      readonly swatch: string;
+      readonly gauge: Gauge;
+      readonly gaugeBefore: Gauge | null;
+    }
   /** What she measured or settled for the whole garment. Fields that are left out stay; null: what is usual. */
   | { readonly kind: "setKnitting"; readonly fields: KnittingFields }
   /** Where she is: the last round that is knitted, 0 before the first. */
@@ -138,6 +145,15 @@ function edited(project: Project, edit: PlainEdit): Project {
       return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, { floatCm: edit.cm }) };
     case "setKnitting":
       return { ...project, knitting: patched<Knitting>(project.knitting ?? {}, edit.fields) };
+    case "setSwatchGauge": {
+      const { gauge, gaugeBefore } = edit;
+      return {
+        ...project,
+        swatches: (project.swatches ?? []).map((swatch) =>
+          swatch.id === edit.swatch ? { ...swatch, washed: true, gauge, gaugeBefore } : swatch,
+        ),
+      };
+    }
     case "setSectionGauge":
       return {
         ...project,

@@ -33,6 +33,8 @@ export function refusal(project: Project, edit: PlainEdit): Problem | null {
       return colourwayRefusal(project, edit.colourway);
     case "assignYarn":
       return missing("the colour", pattern.colours, edit.colour, "chart's colours");
+    case "setSwatchGauge":
+      return missing("the swatch", project.swatches ?? [], edit.swatch, "swatches");
     case "setRound":
     case "setSectionGauge":
       return missing("the section", pattern.sections ?? [], edit.section, "sections");

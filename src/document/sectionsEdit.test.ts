@@ -95,6 +95,19 @@ describe("what she measured", () => {
     });
   });
 
+  it("a swatch keeps its gauge before and after it was washed", () => {
+    const swatch = { id: "t1", chart: "c1", colourway: "w1" };
+    const [before, washed] = [
+      { stitches: 28, rows: 30 },
+      { stitches: 29, rows: 31 },
+    ];
+    const edit: Edit = { kind: "setSwatchGauge", swatch: "t1", gauge: washed, gaugeBefore: before };
+    expect(applyEdit({ ...vest, swatches: [swatch] }, edit).swatches).toEqual([
+      { ...swatch, washed: true, gauge: washed, gaugeBefore: before },
+    ]);
+    expect(tryEdit(vest, edit).value).toBeNull();
+  });
+
   it("a section has a gauge of its own, or the pattern's", () => {
     const gauge = { stitches: 26, rows: 29 };
     const after = applyEdit(vest, { kind: "setSectionGauge", section: "s2", gauge });

@@ -20,7 +20,7 @@ it("counted over more stitches it is surer", () => {
 
 it("a swatch that is too narrow, or counted up to its edge, is doubted (trade.md 3: 15 cm, the middle 10)", () => {
   const sentences = (widthCm: number): string[] =>
-    measuredGauge({ ...counted, swatch: { widthCm, heightCm: 12 } }).problems.map(problemSentence);
+    measuredGauge({ ...counted, swatchWidthCm: widthCm }).problems.map(problemSentence);
   expect(sentences(15)).toEqual([]);
   expect(sentences(13)).toEqual([
     "The swatch: expected at least 15 cm across, found 13 cm.",

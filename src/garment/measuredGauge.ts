@@ -8,8 +8,8 @@ export interface Counted {
   readonly acrossCm: number;
   readonly rows: number;
   readonly upCm: number;
-  /** The whole swatch; missing where she has not said. */
-  readonly swatch?: { readonly widthCm: number; readonly heightCm: number };
+  /** How wide the whole swatch is; missing where she has not said. */
+  readonly swatchWidthCm?: number;
 }
 
 export interface MeasuredGauge {
@@ -27,29 +27,22 @@ const EDGE_CM = 2.5;
 const LEAST_WIDTH_CM = 15;
 
 /** Example: 28 stitches over 10 cm: 28 ± 1.3 %; from one edge of a swatch of 11 cm it is no gauge, and that is told. */
-export function measuredGauge({ stitches, acrossCm, rows, upCm, swatch }: Counted): MeasuredGauge {
+export function measuredGauge({ stitches, acrossCm, rows, upCm, swatchWidthCm }: Counted): MeasuredGauge {
   const within = (count: number, cm: number): number => Math.hypot(COUNT_ERROR / count, RULER_CM / cm);
   const problems: Problem[] = [];
-  if (swatch && swatch.widthCm < LEAST_WIDTH_CM)
+  if (swatchWidthCm !== undefined && swatchWidthCm < LEAST_WIDTH_CM)
     problems.push({
       where: "the swatch",
       expected: `at least ${LEAST_WIDTH_CM} cm across`,
-      got: `${swatch.widthCm} cm`,
+      got: `${swatchWidthCm} cm`,
       severity: "doubt",
     });
-  if (swatch && acrossCm > swatch.widthCm - 2 * EDGE_CM)
+  if (swatchWidthCm !== undefined && acrossCm > swatchWidthCm - 2 * EDGE_CM)
     problems.push({
       where: "the stitches",
       expected: `them counted in the middle, ${EDGE_CM} cm from each edge`,
-      got: `${acrossCm} cm of a swatch of ${swatch.widthCm} cm`,
+      got: `${acrossCm} cm of a swatch of ${swatchWidthCm} cm`,
       severity: "doubt",
-    });
-  if (swatch && upCm > swatch.heightCm)
-    problems.push({
-      where: "the rows",
-      expected: `them counted on the swatch, ${swatch.heightCm} cm high`,
-      got: `${upCm} cm`,
-      severity: "fault",
     });
   return {
     gauge: { stitches: (10 * stitches) / acrossCm, rows: (10 * rows) / upCm },
