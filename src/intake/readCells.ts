@@ -76,9 +76,9 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const around = groundsOf(patches);
   const light = Float32Array.from(around.colours, (byte) => decodeSrgb(byte / 255));
   const trust = trustOf(around.even);
-  const seen = paperOf(pixels, wider, BORDER, around, light);
+  const page = paperOf(pixels, wider, BORDER, around, light);
   // On a page without grain no lamp has shone.
-  const drawn = options.exact || (seen !== null && !seen.grainy);
+  const drawn = options.exact || (page !== null && !page.grainy);
   const flat = drawn
     ? light
     : evenLight(
@@ -86,7 +86,7 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
         // Beside a sign its blur is a slope too.
         lightFromSlopes(patches, around, around.even.map(plainly)),
       ).light;
-  const paper = drawn ? seen : paperOf(pixels, wider, BORDER, around, flat);
+  const paper = drawn ? page : paperOf(pixels, wider, BORDER, around, flat);
   const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
   const inside = Array.from(
     { length: columns * rows },
@@ -111,19 +111,14 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
     lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
   );
   const marks = marksOf(patches, around, inside, gains);
-  const looking = { patches, inside, gains };
-  const found = kindsOf(
-    labs,
-    marks,
-    { count: options.colours, key },
-    { looking, noise: middleOf([...grounds.spread]) },
-  );
-  const { of, sure } = surenessOf(found, labs, marks, grounds.even);
+  const seen = { looking: { patches, inside, gains }, noise: middleOf([...grounds.spread]) };
+  const found = kindsOf(labs, marks, { count: options.colours, key }, seen);
+  const { of, sure } = surenessOf(found, labs, marks, grounds.even, seen);
   // With grain, what is met once or twice may be a smudge; where all is drawn exactly, it is what it is.
   if (!options.exact && paper?.grainy !== false)
     for (const { cells } of found)
       if (cells.length <= LONE) for (const cell of cells) sure[cell] = Math.min(sure[cell]!, LONE_SURE);
-  const kinds = seenKinds(found, looking);
+  const kinds = seenKinds(found, seen.looking);
   const none = new Set(
     noStitchKinds(kinds, {
       columns,

@@ -31,7 +31,12 @@ export interface Heap {
   /** Of the points' numbers. */
   readonly mean: Float64Array;
   readonly shape: Shape;
+  /** Smaller parts of it that were nearly something else when they came to it. */
+  readonly joined?: readonly (readonly number[])[];
 }
+
+/** How far apart two heaps were, from which their being joined is looked at again. */
+const HARDLY = 0.7;
 
 /** The chosen points in small heaps, each of what looks nearly the same. */
 export function piecesOf(points: Points, chosen: readonly number[], least: number): number[][] {
@@ -62,7 +67,12 @@ export function joinHeaps(
       for (let other = 0; other < one; other++)
         if (table[one]![other]! < smallest) [from, into, smallest] = [one, other, table[one]![other]!];
     if (from < 0) return heaps;
-    const joined = describe([...heaps[into]!.cells, ...heaps[from]!.cells]);
+    const [one, other] = [heaps[into]!, heaps[from]!];
+    const smaller = one.cells.length < other.cells.length ? one : other;
+    const joined: Heap = {
+      ...describe([...one.cells, ...other.cells]),
+      joined: [...(one.joined ?? []), ...(other.joined ?? []), ...(smallest > HARDLY ? [smaller.cells] : [])],
+    };
     heaps[into] = joined;
     heaps.splice(from, 1);
     table.splice(from, 1);

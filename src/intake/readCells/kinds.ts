@@ -14,6 +14,8 @@ export interface Kind {
   readonly mark: Float64Array | null;
   /** Whether there is a sign in it. */
   readonly signed: boolean;
+  /** Cells of it that may be of a kind of their own. */
+  readonly apart: readonly number[];
 }
 
 /** Root mean square in bytes: marks that differ less are the same, and what is less is no sign. */
@@ -22,12 +24,14 @@ const LEAST_MARK = 6;
 /** Kinds of cells, most cells first. `labs` are the cells' grounds, `marks` what stands on them. */
 export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told, seen: Seen): Kind[] {
   const members = groundsApart(labs, told.key, marks ? undefined : told.count);
-  const alike = marks ? signsApart(members, marks, { least: LEAST_MARK, ...seen }) : members;
+  const plain = (cells: readonly number[]): Gathered => ({ cells, apart: [] });
+  const alike = marks ? signsApart(members, marks, { least: LEAST_MARK, ...seen }) : members.map(plain);
   const right = told.count === undefined || alike.length === told.count;
   // With a number told, cells without signs are gathered into so many; signs are as many as they are.
-  const joined = right || alike.some((cells) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count);
+  const joined =
+    right || alike.some(({ cells }) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count).map(plain);
   return joined
-    .map((cells) => kindOf(labs, marks, cells))
+    .map((gathered) => kindOf(labs, marks, gathered))
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
@@ -38,7 +42,7 @@ export interface Seen {
 }
 
 /** Cells of one ground each, parted by what stands in them; whatever has the same look comes together again. */
-function signsApart(grounds: readonly (readonly number[])[], marks: Marks, nearness: Nearness): number[][] {
+function signsApart(grounds: readonly (readonly number[])[], marks: Marks, nearness: Nearness): Gathered[] {
   const points = { length: marks.length, values: marks.values };
   const describe = (cells: readonly number[]): Heap => heapOf(points, nearness, cells);
   const pieces = grounds.map((cells) => piecesOf(points, cells, LEAST_MARK).map(describe));
@@ -49,13 +53,30 @@ function signsApart(grounds: readonly (readonly number[])[], marks: Marks, nearn
       return byPlace < 1 ? byPlace : Math.min(byPlace, unlike(one.shape, other.shape, nearness));
     return unlike(one.shape, other.shape, nearness);
   };
-  const heaps = pieces.flatMap((list) =>
-    joinHollow(
-      joinHeaps(list, describe, apart).map(({ cells }) => [...cells]),
-      marks,
-    ),
-  );
-  return joinAlike(heaps, marks, nearness, isPrinted);
+  const heaps = pieces.flatMap((list) => joinHollow(joinHeaps(list, describe, apart), marks, describe));
+  return joinAlike(heaps, marks, nearness, isPrinted).map((heap) => ({
+    cells: heap.cells,
+    apart: partsApart(heap, nearness),
+  }));
+}
+
+interface Gathered {
+  readonly cells: readonly number[];
+  readonly apart: readonly number[];
+}
+
+/** From which two shapes of one kind may be two, and up to which two kinds may be one. */
+const NEARLY_TWO = 0.85;
+
+/** Cells of those parts of a heap that look hardly like the rest of it. */
+function partsApart({ cells, joined = [] }: Heap, nearness: Nearness): number[] {
+  return joined.flatMap((part) => {
+    const own = new Set(part);
+    const rest = cells.filter((cell) => !own.has(cell));
+    if (rest.length < part.length) return [];
+    const [one, other] = [shapeOf(nearness.looking, part), shapeOf(nearness.looking, rest)];
+    return unlike(one, other, nearness) > NEARLY_TWO ? [...part] : [];
+  });
 }
 
 /** Cells that are asked whether each sign is always drawn the same, and part of them of which it must be true. */
@@ -95,23 +116,29 @@ function groundsApart(labs: readonly Lab[], key: readonly Lab[], count: number |
 const isSigned = (marks: Marks | null, cells: readonly number[]): boolean =>
   marks !== null && Math.hypot(...meanOf(marks.values, marks.length, cells)) > LEAST_MARK;
 
-function kindOf(labs: readonly Lab[], marks: Marks | null, cells: readonly number[]): Kind {
+function kindOf(labs: readonly Lab[], marks: Marks | null, { cells, apart }: Gathered): Kind {
   const mark = marks && meanOf(marks.values, marks.length, cells);
-  return { cells, lab: medianLab(labs, cells), mark, signed: isSigned(marks, cells) };
+  return { cells, lab: medianLab(labs, cells), mark, signed: isSigned(marks, cells), apart };
 }
 
 /** Heaps that differ only near the cells' sides differ by what is beside them: every sign has its middle. */
-function joinHollow(heaps: number[][], marks: Marks): number[][] {
-  const joined: { cells: number[]; mean: Float64Array }[] = [];
-  for (const cells of heaps.toSorted((one, other) => other.length - one.length)) {
-    const mean = meanOf(marks.values, marks.length, cells);
-    const same = joined.find(
-      (other) => marks.core.reduce((sum, at) => sum + (mean[at]! - other.mean[at]!) ** 2, 0) < LEAST_CORE ** 2,
+function joinHollow(heaps: readonly Heap[], marks: Marks, describe: (cells: readonly number[]) => Heap): Heap[] {
+  const joined: Heap[] = [];
+  for (const heap of heaps.toSorted((one, other) => other.cells.length - one.cells.length)) {
+    const same = joined.findIndex(
+      ({ mean }) => marks.core.reduce((sum, at) => sum + (heap.mean[at]! - mean[at]!) ** 2, 0) < LEAST_CORE ** 2,
     );
-    if (same) same.cells.push(...cells);
-    else joined.push({ cells: [...cells], mean });
+    if (same < 0) joined.push(heap);
+    else {
+      const other = joined[same]!;
+      joined[same] = {
+        ...describe([...other.cells, ...heap.cells]),
+        mean: other.mean,
+        joined: [...(other.joined ?? []), ...(heap.joined ?? [])],
+      };
+    }
   }
-  return joined.map(({ cells }) => cells);
+  return joined;
 }
 
 /** Root mean square in bytes, of the middle's part in it. */
@@ -124,7 +151,7 @@ const LEAST_TONE = 4;
 const TONE_IN_SCATTER = 4.5;
 
 /** A large sign may be taken for the ground, and the ground for a sign: such cells look alike all the same. */
-function joinAlike(heaps: readonly number[][], marks: Marks, nearness: Nearness, isPrinted: boolean): number[][] {
+function joinAlike(heaps: readonly Heap[], marks: Marks, nearness: Nearness, isPrinted: boolean): Heap[] {
   const points = { length: marks.length, values: marks.looks };
   const describe = (cells: readonly number[]): Heap => heapOf(points, nearness, cells);
   const apart = (one: Heap, other: Heap): number => {
@@ -134,7 +161,8 @@ function joinAlike(heaps: readonly number[][], marks: Marks, nearness: Nearness,
     if (byPlace < 0.5 || !isPrinted) return byPlace;
     return Math.max(tonesApart(marks, one, other), unlike(one.shape, other.shape, nearness));
   };
-  return joinHeaps(heaps.map(describe), describe, apart).map(({ cells }) => [...cells]);
+  const seen = heaps.map(({ cells, joined = [] }): Heap => ({ ...describe(cells), joined }));
+  return joinHeaps(seen, describe, apart);
 }
 
 /** How surely two heaps are two by the colour of their cells as a whole, wherever in them it lies. */

@@ -3,6 +3,8 @@ import { din99FromLab } from "../../colour/din99.ts";
 import type { Lab } from "../../colour/lab.ts";
 import type { Kind } from "./kinds.ts";
 import type { Marks } from "./marks.ts";
+import type { Seen } from "./kinds.ts";
+import { shapeOf, unlike } from "./shapes.ts";
 
 /** Marks nearer than this, root mean square in bytes, tell two kinds apart less than their grounds do. */
 const SAME_MARK = 6;
@@ -20,6 +22,7 @@ export function surenessOf(
   labs: readonly Lab[],
   marks: Marks | null,
   even: Float32Array,
+  { looking, noise }: Seen,
 ): Surely {
   const points = labs.map(din99FromLab);
   const looks = kinds.map(({ cells }) => marks && meanLook(marks, cells));
@@ -30,6 +33,8 @@ export function surenessOf(
   const byGround = kinds.map((one) =>
     kinds.map((other) => !one.mark || !other.mark || distance(one.mark, other.mark) < SAME_MARK),
   );
+  const shapes = marks ? kinds.map(({ cells }) => shapeOf(looking, cells)) : [];
+  const measure = { noise, least: SAME_MARK };
   for (let cell = 0; cell < labs.length; cell++) {
     const own = of[cell]!;
     let [nearest, farthest] = [own, 0];
@@ -39,6 +44,11 @@ export function surenessOf(
         ? partOfWay(points[cell]!, 0, grounds[own]!, grounds[other]!)
         : partOfWay(marks!.looks, cell * marks!.length, looks[own]!, looks[other]!);
       if (way > farthest) [nearest, farthest] = [other, way];
+    }
+    if (farthest > LOOKED_AT && !byGround[own]![nearest] && shapes.length > 0) {
+      const shape = shapeOf(looking, [cell]);
+      const [mine, its] = [unlike(shape, shapes[own]!, measure), unlike(shape, shapes[nearest]!, measure)];
+      farthest = mine / Math.max(1e-6, mine + its);
     }
     if (farthest > 0.5) {
       // A kind of few cells is not known well enough to draw others to it.
@@ -51,8 +61,31 @@ export function surenessOf(
     // A plain cell that is not of one colour has something in it.
     if (!kinds[own]!.signed) sure[cell] = Math.min(sure[cell]!, even[cell]! / PLAIN);
   }
+  for (const { apart } of kinds) for (const cell of apart) sure[cell] = Math.min(sure[cell]!, KIND_UNSURE);
+  // Of two kinds that are hardly two, the smaller may be the other.
+  for (const [index, kind] of kinds.entries()) {
+    if (!kind.signed) continue;
+    for (const [other, { signed, cells, lab }] of kinds.entries())
+      if (
+        other !== index &&
+        signed &&
+        cells.length >= kind.cells.length &&
+        Math.hypot(lab[0] - kind.lab[0], lab[1] - kind.lab[1], lab[2] - kind.lab[2]) < ONE_GROUND &&
+        unlike(shapes[index]!, shapes[other]!, measure) < HARDLY_TWO
+      )
+        for (const cell of kind.cells) sure[cell] = Math.min(sure[cell]!, KIND_UNSURE);
+  }
   return { of, sure };
 }
+
+/** Part of the way to another kind from which a cell's shape is laid upon both. */
+const LOOKED_AT = 0.25;
+/** How sure cells are whose kind may be another. */
+const KIND_UNSURE = 0.3;
+/** How far apart two shapes are that may be one sign all the same, drawn or blurred otherwise; see `unlike`. */
+const HARDLY_TWO = 1.35;
+/** CIE 1976 difference within which two grounds may be one. */
+const ONE_GROUND = 25;
 
 /** Part of the way beyond which a cell goes over to the other kind, and cells that the other must have. */
 const OVER = 0.6;
