@@ -8,6 +8,7 @@ import type { SwatchBudget } from "../plan/swatchQuestion.ts";
 import { checkColourway } from "./checked.ts";
 import type { LookedAt } from "./lookedAt.ts";
 import { eyeOf } from "./parts.ts";
+import { yarnSettings } from "./yarnSettings.ts";
 
 export interface SwatchOptions extends LookedAt {
   /** The most stitches, or minutes at her pace; as many as it takes where missing. */
@@ -18,7 +19,13 @@ export interface SwatchOptions extends LookedAt {
   readonly pace?: number | undefined;
 }
 
-export function swatchOfProject(project: Project, options: SwatchOptions = {}): SwatchPlan {
+export interface Swatch extends SwatchPlan {
+  /** Metres and lux from which, and in which, it is to be looked at. */
+  readonly distance: number;
+  readonly light: number;
+}
+
+export function swatchOfProject(project: Project, options: SwatchOptions = {}): Swatch {
   const { input, memory, result } = checkColourway(project, options);
   const context = contextOf(input, memory);
   const { doubts, looks, precision } = doubtsOf(
@@ -26,7 +33,7 @@ export function swatchOfProject(project: Project, options: SwatchOptions = {}): 
     result.findings,
     eyeOf(project, memory, input.viewing.texture),
   );
-  return planSwatch({
+  const plan = planSwatch({
     cloths: context.charts.map(({ now, section }) => ({ cloth: now.cloth, section })),
     doubts,
     looks,
@@ -36,6 +43,8 @@ export function swatchOfProject(project: Project, options: SwatchOptions = {}): 
     gauge: project.pattern.gauge,
     manner: options.manner,
     budget: options.budget,
+    settings: yarnSettings(project),
     ...(options.pace === undefined ? {} : { pace: paceCounted(options.pace) }),
   });
+  return { ...plan, distance: result.distance, light: result.light };
 }

@@ -17,7 +17,7 @@ import {
   type SwatchManner,
 } from "./swatchManner.ts";
 import type { SwatchBudget, SwatchQuestion } from "./swatchQuestion.ts";
-import { stripOf, widthOf, widthsFor, type Strip } from "./swatchRows.ts";
+import { fitsIn, stripOf, widthOf, widthsFor, type Strip } from "./swatchRows.ts";
 import { swatchYarns, type SwatchYarn } from "./swatchYarns.ts";
 
 export interface SwatchPlan extends Pick<SwatchKnitted, "rows"> {
@@ -194,7 +194,7 @@ function aloneFor(
     const { problem } = laidOut(only, { doubts: [own], looks: [] }, wide, Infinity);
     const { weight, knitted } = coverDoubts(problem);
     const across = acrossOf(wide, terms.manner);
-    return weight > 0 ? [{ wide, across, rows: knitted, isWithin: knitted <= rowsWithin(terms, across) }] : [];
+    return weight > 0 ? [{ across, rows: knitted, isWithin: knitted <= rowsWithin(terms, across) }] : [];
   });
   const [least] = made.toSorted(
     (a, b) => Number(b.isWithin) - Number(a.isWithin) || a.rows * a.across - b.rows * b.across,
@@ -204,7 +204,7 @@ function aloneFor(
     stitches: least.rows * least.across,
     minutes: minutesFor(least.rows, least.across, terms.pace.stitches, terms.manner),
     isWithin: least.isWithin,
-    fits: made.some(({ wide }) => wide === width),
+    fits: width !== null && own.filter((strip) => fitsIn(strip, width)).length >= question.doubts[at]!.times,
   };
 }
 

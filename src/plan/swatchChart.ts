@@ -9,10 +9,10 @@ import type { MannerOf } from "./swatchManner.ts";
 import type { SwatchQuestion } from "./swatchQuestion.ts";
 import { rowInks } from "./swatchRows.ts";
 
-/** A colour of the swatch's chart: the pattern's chart colour in one yarn. */
+/** A colour of the swatch's chart: one yarn. */
 export interface SwatchKey {
   readonly colour: string;
-  /** Chart colour of the pattern; the same one may stand in two yarns. */
+  /** The first chart colour of the pattern that is in it; the same one may stand in two yarns. */
   readonly of: string;
   /** null where none is chosen yet. */
   readonly yarn: string | null;
@@ -87,12 +87,12 @@ export function swatchChart(
 
 const SWATCH = "swatch";
 
-/** A letter for each chart colour in each yarn: its own where that is free. */
+/** A letter for each yarn, or for each chart colour that has none: the chart colour's own where that is free. */
 function lettersFor() {
   const known = new Map<string, SwatchKey>();
   const letterOf = ({ inks }: Cloth, at: number): string => {
     const { colour: of, yarn } = inks[at]!;
-    const id = JSON.stringify([of, yarn]);
+    const id = JSON.stringify(yarn === null ? [of] : [null, yarn]);
     let entry = known.get(id);
     if (!entry) {
       const taken = new Set([...known.values()].map(({ colour }) => colour));
