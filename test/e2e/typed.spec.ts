@@ -39,6 +39,12 @@ test("rows in words are read while they are written, what is amiss leads to its 
   await expect(page.getByText(/Row 4: expected stitches/)).toBeVisible();
   await noViolations(page);
 
+  // What is written waits for her when she has looked at something else.
+  await page.getByRole("button", { name: "Back to the pattern" }).click();
+  await page.getByRole("button", { name: "From text" }).click();
+  await expect(field).toHaveValue(ROWS);
+  await expect(page.getByText("4 stitches × 4 rows")).toBeVisible();
+
   // The doubt leads to its line, which is put right there and then.
   const doubt = page.getByRole("listitem").filter({ hasText: "Row 4: expected stitches" });
   const line = doubt.getByRole("button", { name: "Line 4" });
@@ -64,6 +70,16 @@ test("rows in words are read while they are written, what is amiss leads to its 
   await page.keyboard.press("Enter");
   await expect(page.getByText("Cuff border").first()).toBeVisible();
   await expect(page.getByRole("heading", { name: "A chart from text" })).toHaveCount(0);
+  // What has become a chart is not written there any more.
+  await page.getByRole("button", { name: "From text" }).click();
+  await expect(field).toHaveValue("");
+  // A file takes the place of what is written, and the keys for it give that back.
+  await tabTo(page, field);
+  await page.keyboard.insertText("ABAB");
+  await page.locator("input[aria-label='Chart as text']").setInputFiles({ name: "rows.txt", mimeType: "text/plain", buffer: Buffer.from("AB\nBA\n") }); // prettier-ignore
+  await expect(field).toHaveValue("AB\nBA\n");
+  await page.keyboard.press("ControlOrMeta+Z");
+  await expect(field).toHaveValue("ABAB");
 });
 
 test("parts of one chart are put together, on a telephone", async ({ page }) => {

@@ -166,7 +166,7 @@ function LikeYarn({ called, colour, onChange }: LikeYarnProps): ReactNode {
         }}
       >
         <option value="" disabled>
-          of your shelf, light to dark
+          of your shelf
         </option>
         {yarns.map(({ id, name }) => (
           <option key={id} value={id}>
