@@ -77,7 +77,9 @@ export function workingSheet(parts: WorkingSheetParts): Page[] {
   ];
   for (const note of notes) composer.put(noteBlock(note, widthMm));
 
-  for (const use of uses) placeChart(use, { key, colourway, floatCm }, composer);
+  // One stitch, for plain knitting, asks for no chart where there is another.
+  const drawn = uses.filter(({ grid }) => grid.cells.length > 1);
+  for (const use of drawn.length > 0 ? drawn : uses) placeChart(use, { key, colourway, floatCm }, composer);
   const held = parts.heldLow === undefined ? [] : [heldLowWords(parts.heldLow).toLowerCase()];
   return composer.finish([...held, name, colourway.name ?? colourway.id].join(" · "));
 }

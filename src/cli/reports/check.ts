@@ -180,7 +180,8 @@ export function readsToWords(readsTo: CheckResult["bands"][number]["readsTo"]): 
 }
 
 function rows({ rows }: CheckResult): string {
-  const charts = [...new Set(rows.map(({ chart }) => chart))];
+  const told = patterned(rows, ({ colours }) => colours.length > 1);
+  const charts = [...new Set(told.map(({ chart }) => chart))];
   const lines = charts.flatMap((chart) => {
     const own = rows.filter((row) => row.chart === chart);
     const showing = (word: string | null) => own.filter(({ shows }) => shows === word).map(({ row }) => row);
@@ -197,9 +198,19 @@ function rows({ rows }: CheckResult): string {
   return lines.join("\n");
 }
 
+/** Without the charts in which nothing is of a second colour: a chart for plain knitting has nothing to tell. All, where none has. */
+function patterned<Line extends { readonly chart: string }>(
+  lines: readonly Line[],
+  isPatterned: (line: Line) => boolean,
+): readonly Line[] {
+  const charts = new Set(lines.filter(isPatterned).map(({ chart }) => chart));
+  return charts.size === 0 ? lines : lines.filter(({ chart }) => charts.has(chart));
+}
+
 function weights({ weights, ladder }: CheckResult): string {
   const whole = weights.filter(({ band, area }) => band === null && area > 0);
-  const charts = [...new Set(whole.map(({ chart }) => chart))];
+  const told = patterned(whole, (weight) => weight.area < 1);
+  const charts = [...new Set(told.map(({ chart }) => chart))];
   const percent = (share: number): string => `${Math.round(share * 100)} %`;
   const columns = [
     { heading: "colour", elastic: true },
