@@ -67,13 +67,12 @@ const leastOf = ({ ahead, lookShares, degree }: Climb, precision: number): numbe
     rowsFor(lookShares[0]!, degree - precision, () => false),
   );
 
-/** First glances, for something good to compare with. */
+/** First glances, for something good to compare with; what was looked through whole need not be looked at again. */
 function searchFor(goal: "all" | "weight", search: Search, climbs: readonly Climb[]): void {
-  for (const ways of [FEW_WAYS, 10 * FEW_WAYS, Infinity]) {
-    search.proven = true;
-    for (const climb of climbs) goUp(search, trackersFor(climb, search), { goal, ways });
-    if (search.proven) return;
-  }
+  let left = climbs.map((climb) => trackersFor(climb, search));
+  for (const ways of [FEW_WAYS, 10 * FEW_WAYS, Infinity])
+    left = left.filter((trackers) => !goUp(search, trackers, { goal, ways }));
+  search.proven = left.length === 0;
 }
 
 /** A way to have come up to a row. */
@@ -168,7 +167,8 @@ interface Asked {
   readonly ways: number;
 }
 
-function goUp(search: Search, trackers: Trackers, asked: Asked): void {
+/** Whether all was looked through. */
+function goUp(search: Search, trackers: Trackers, asked: Asked): boolean {
   const { problem } = search;
   const rows = problem.follows.length;
   const start: Way = {
@@ -184,6 +184,7 @@ function goUp(search: Search, trackers: Trackers, asked: Asked): void {
     bound: 0,
   };
   let ways: Way[] = [start];
+  let isWhole = true;
   for (let row = 0; row < rows; row++) {
     const next = new Map<string, Way[]>();
     for (const way of ways) {
@@ -195,7 +196,7 @@ function goUp(search: Search, trackers: Trackers, asked: Asked): void {
     ways = winnowed([...next.values()].flat(), row, trackers, { search, goal: asked.goal });
     const most = search.work > 0 ? asked.ways : FEW_WAYS;
     if (ways.length > most) {
-      search.proven = false;
+      isWhole = false;
       ways.sort((a, b) => (asked.goal === "all" ? a.bound - b.bound : b.bound - a.bound || a.rows - b.rows));
       ways.length = most;
     }
@@ -204,6 +205,7 @@ function goUp(search: Search, trackers: Trackers, asked: Asked): void {
     if (way.start >= 0 && !search.ends.has(rows - 1)) continue;
     if (way.information >= trackers.climb.degree - ROUNDING) offer(search, way, asked.goal);
   }
+  return isWhole;
 }
 
 /** Leaving a row out, and knitting it. */
