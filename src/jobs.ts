@@ -45,6 +45,8 @@ export { newProject } from "./jobs/start.ts";
 export { stashOfTable, stashTableText } from "./jobs/stash.ts";
 export type { ColumnPreview, StashAnswer, StashChange, StashMerge, StashQuestion, StashTable } from "./jobs/stash.ts";
 export type { NewProject } from "./jobs/start.ts";
+export { swatchOfProject } from "./jobs/swatch.ts";
+export type { Swatch, SwatchOptions } from "./jobs/swatch.ts";
 export { tryTogether } from "./jobs/together.ts";
 export type { TogetherReading, TogetherResult, YarnSet } from "./jobs/together.ts";
 export { tryPlaces, tryYarns } from "./jobs/trial.ts";
