@@ -218,11 +218,15 @@ test("by keys alone: drawing, choosing, copying as text, turning, by numbers, ro
   await page.keyboard.press("Enter");
   await expect(page.getByRole("textbox", { name: "Name", exact: true })).toBeFocused();
   await page.keyboard.type("heather bell");
+  await tabTo(page, page.getByRole("radio", { name: "contrast colour" }));
+  await page.keyboard.press("ArrowLeft");
   await tabTo(page, page.getByRole("textbox", { name: "Hex, Lab or LCh" }));
   await page.keyboard.type("#7b5487");
   await tabTo(page, page.getByRole("button", { name: "Add it" }));
   await page.keyboard.press("Enter");
-  await expect(page.getByRole("radio", { name: "L heather bell" })).toBeChecked();
+  await expect(page.getByRole("radio", { name: "L heather bell MC" })).toBeChecked();
+  // There is one main colour: hoar was it before.
+  await expect(page.locator(".palette-role")).toHaveCount(1);
   expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
 });
 

@@ -31,6 +31,15 @@ const axe = async (page: Page): Promise<void> => {
 test("a band is corrected, and her word taken back", async ({ page }) => {
   const { errors } = await openBench(page);
   await openStructure(page);
+  // Hoar is the main colour; she says another, and takes it back.
+  const main = page.locator(".structure-panel").getByRole("combobox", { name: "Main colour" });
+  await tabTo(page, main);
+  await page.keyboard.press("ArrowDown");
+  await expect(told(page)).toHaveText("cloud is the main colour.");
+  await expect(page.locator(".structure-colours")).toHaveText(/^ ?Cloud is the main colour; in contrast to it hoar,/);
+  await page.keyboard.press("ControlOrMeta+z");
+  await expect(page.locator(".structure-colours")).toHaveText(/^ ?Hoar is the main colour/);
+
   const band = page.locator(".structure-band", { hasText: "cairns again" });
   await tabTo(page, band);
   await page.keyboard.press("Enter");

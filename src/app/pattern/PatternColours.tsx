@@ -9,9 +9,9 @@ export function PatternColours({ pattern }: { readonly pattern: Pattern }): Reac
   const stitches = useMemo(() => stitchesOf(charts), [charts]);
   if (colours.length === 0) return null;
   return (
-    <section className="pattern-colours" aria-labelledby="pattern-colours-title">
+    <section className="pattern-colours" aria-label="Colours of the pattern">
       <div className="pattern-colours-head">
-        <h3 id="pattern-colours-title">Colours</h3>
+        <h3>Colours</h3>
         <span className="pattern-colour-count">stitches</span>
       </div>
       <ul>
