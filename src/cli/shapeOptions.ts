@@ -32,16 +32,16 @@ export const SHAPE_OPTIONS = {
     help: "a length: hemRib, cuffRib, neckband, armholeEase, neckDepth, neckWidth",
     many: true,
   },
-  take: { value: "PART=WAY", help: `how a part takes its repeats: ${WAYS.join(", ")}`, many: true },
-  stitches: { value: "PART=N", help: "stitches around a part, whatever comes out", many: true },
-  rounds: { value: "PART=N", help: "rounds of a part, whatever comes out", many: true },
+  take: { value: "PART=WAY", help: `how body or hand take their repeats: ${WAYS.join(", ")}`, many: true },
+  stitches: { value: "PART=N", help: "stitches around body, sleeve or hand, whatever comes out", many: true },
+  rounds: { value: "PART=N", help: "rounds of body, sleeve, yoke or hand", many: true },
   steek: { value: "N", help: "stitches of a steek; 5 by default" },
 } as const satisfies Command["options"];
 
 /** Refuses with 64 what is not understood. */
 export function shapeQuestion(given: Given): ShapeQuestion {
   const garment = given.choice("garment", GARMENTS)!;
-  const measures = numbersBy(given, "body", BODY_FIELDS);
+  const measures: Partial<Body> = Object.fromEntries(numbersBy(given, "body", BODY_FIELDS));
   const sizes = given.texts("size").map((text) => sizeNamed(text, measures));
   const fit = given.choice("fit", FITS);
   const easeCm = given.number("ease", { least: -100, most: 200 });
@@ -52,18 +52,18 @@ export function shapeQuestion(given: Given): ShapeQuestion {
   const put = (part: Part, choice: PartChoice): void => {
     choices[part] = { ...choices[part], ...choice };
   };
-  for (const [part, how] of wordsBy(given, "take", PARTS)) put(part, { how: oneOf("take", how, WAYS) });
-  for (const [part, stitches] of Object.entries(numbersBy(given, "stitches", PARTS)))
-    put(part as Part, { stitches: wholeOf("stitches", stitches) });
-  for (const [part, rounds] of Object.entries(numbersBy(given, "rounds", PARTS)))
-    put(part as Part, { rounds: wholeOf("rounds", rounds) });
+  for (const [part, how] of wordsBy(given, "take", ["body", "hand"])) put(part, { how: oneOf("take", how, WAYS) });
+  for (const [part, stitches] of numbersBy(given, "stitches", ["body", "sleeve", "hand"]))
+    put(part, { stitches: wholeOf("stitches", stitches) });
+  for (const [part, rounds] of numbersBy(given, "rounds", ["body", "sleeve", "yoke", "hand"]))
+    put(part, { rounds: wholeOf("rounds", rounds) });
   return {
     garment,
     sizes,
     choices,
     charts: Object.fromEntries(wordsBy(given, "chart", PARTS)),
     gauges: Object.fromEntries(wordsBy(given, "gauge", PARTS).map(([part, text]) => [part, gaugeIn(text)])),
-    lengths: numbersBy(given, "length", lengthNames),
+    lengths: Object.fromEntries(numbersBy(given, "length", lengthNames)),
     ...only({
       easeCm: fit === undefined ? easeCm : EASE[fit].usual,
       steekStitches: given.number("steek", { least: 3, most: 12, whole: true }),
@@ -87,19 +87,12 @@ function wordsBy<Name extends string>(given: Given, option: string, names: reado
   });
 }
 
-function numbersBy<Name extends string>(
-  given: Given,
-  option: string,
-  names: readonly Name[],
-): Partial<Record<Name, number>> {
-  const found: Partial<Record<Name, number>> = {};
-  for (const [name, text] of wordsBy(given, option, names)) {
+function numbersBy<Name extends string>(given: Given, option: string, names: readonly Name[]): [Name, number][] {
+  return wordsBy(given, option, names).map(([name, text]): [Name, number] => {
     const value = /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
-    if (!(value >= 0 && value <= 10_000))
-      throw new Refusal(EXIT.usage, `--${option} ${name}: expected a number, found ${JSON.stringify(text)}.`);
-    found[name] = value;
-  }
-  return found;
+    if (value >= 0 && value <= 10_000) return [name, value];
+    throw new Refusal(EXIT.usage, `--${option} ${name}: expected a number, found ${JSON.stringify(text)}.`);
+  });
 }
 
 function wholeOf(option: string, value: number): number {

@@ -79,6 +79,13 @@ describe("repeats around the body", () => {
     expect(beside).toMatchObject([{ kind: "panel" }, { kind: "panel" }]);
     expect(Math.abs(shaped.finishedCm - 101.5)).toBeLessThan(0.72);
   });
+  it("a band that is not reached asks for nothing: mittens of a chart as high as a vest's take the bands that they knit", () => {
+    const tall = chart("c1", [30, 8], [200, 36]);
+    const { chosen } = shapeOf("mittens", of({ easeCm: 1, charts: { hand: tall }, choices: { hand: { rounds: 28 } } }))
+      .measured[0]!;
+    expect(chosen.stitches % 8).toBe(0);
+    expect(chosen.stitches % 36).not.toBe(0);
+  });
   it("a cardigan has a stitch more than whole repeats, a steek at the front, and both its edges alike", () => {
     const band = { id: "b1", repeat: 24, centre: { column: 12, repeat: 24 } };
     const onStitch: ChartFacts = { id: "c1", width: 24, bandOfRow: Array<RoundBand>(24).fill(band) };

@@ -76,7 +76,7 @@ export function usualLengths(garment: Garment, body: Body): Lengths {
     hemRib: (garment === "hat" ? 4 : 6) * small,
     cuffRib: (garment === "cuffs" ? 2 : isSmall ? 6 : 5) * small,
     neckband: 2.5 * small,
-    armholeEase: garment === "vest" ? 2 : 3,
+    armholeEase: (garment === "vest" ? 2 : 3) * small,
     neckDepth: body.crossBack * 0.18,
     neckWidth: body.crossBack * 0.42,
   };

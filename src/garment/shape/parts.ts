@@ -119,10 +119,23 @@ export const stitchesIn = (cm: number, gauge: Gauge): number => Math.round((cm *
 export const cmOfStitches = (stitches: number, gauge: Gauge): number => (stitches * 10) / gauge.stitches;
 export const cmOfRounds = (rounds: number, gauge: Gauge): number => (rounds * 10) / gauge.rows;
 
-/** The bands of a chart, each with the rows that it has. */
-export function bandsOf(chart: ChartFacts | undefined): { band: RoundBand; rows: number }[] {
+/** Rounds that are knitted of a chart, from which of its rows on. */
+export interface Knitted {
+  readonly startRow: number;
+  readonly rounds: number;
+}
+
+/** The bands that are knitted of a chart, each with the rows that it has there; a band that is not reached asks for nothing. */
+export function bandsOf(
+  chart: ChartFacts | undefined,
+  { startRow, rounds }: Knitted = { startRow: 1, rounds: Infinity },
+): { band: RoundBand; rows: number }[] {
+  const all = chart?.bandOfRow ?? [];
   const rows = new Map<RoundBand, number>();
-  for (const band of chart?.bandOfRow ?? []) if (band) rows.set(band, (rows.get(band) ?? 0) + 1);
+  for (let index = 0; index < Math.min(rounds, all.length); index++) {
+    const band = all[(startRow - 1 + index) % all.length];
+    if (band) rows.set(band, (rows.get(band) ?? 0) + 1);
+  }
   return [...rows].map(([band, count]) => ({ band, rows: count }));
 }
 
@@ -130,8 +143,8 @@ export function bandsOf(chart: ChartFacts | undefined): { band: RoundBand; rows:
  * Stitches beyond whole repeats that make both edges of a piece that is cut open alike: one for motifs whose middle lies on a stitch
  * (trade.md 3), none where it lies between two; where a chart has both, by most rows.
  */
-export function balanceOf(chart: ChartFacts | undefined): 0 | 1 {
-  const sides = bandsOf(chart).reduce(
+export function balanceOf(chart: ChartFacts | undefined, knitted?: Knitted): 0 | 1 {
+  const sides = bandsOf(chart, knitted).reduce(
     (sum, { band, rows }) => sum + (band.centre ? (Number.isInteger(band.centre.column) ? rows : -rows) : 0),
     0,
   );
@@ -146,6 +159,8 @@ export function around(
     readonly name: string;
     readonly cm: number;
     readonly rounds: number;
+    /** Of the chart, where the piece goes on above these rounds. */
+    readonly knitted?: Knitted;
     readonly balance?: 0 | 1;
     readonly every?: number;
     readonly hasSides?: boolean;
@@ -153,9 +168,12 @@ export function around(
 ): Measured {
   const { name, cm, rounds, balance = 0, every = 1, hasSides = false } = wanted;
   const gauge = gaugeOf(of, part);
-  const bands = bandsOf(of.charts?.[part]).map(({ band: { id, repeat } }) => ({ id, repeat }));
+  const bands = bandsOf(of.charts?.[part], wanted.knitted ?? { startRow: 1, rounds }).map(
+    ({ band: { id, repeat } }) => ({ id, repeat }),
+  );
   const choices = roundChoices({ cm, gauge, bands, balance, rounds, every });
-  const { stitches, how } = of.choices?.[part] ?? {};
+  // There are ribs of many sizes: no count holds for all of them.
+  const { stitches, how } = part === "rib" ? {} : (of.choices?.[part] ?? {});
   const found = cmOfStitches(stitches ?? 0, gauge);
   const own: RoundChoice | null =
     stitches === undefined ? null : { how: "nearest", stitches, panel: 0, cm: found, costCm: found - cm };
@@ -205,7 +223,12 @@ export function partOf(
   const { lines = [], plain = false, maySlip = false, ...fields } = own;
   const chart = plain ? undefined : of.charts?.[part];
   const { startColumn, bands } = chart
-    ? centred({ width: chart.width, bands: bandsOf(chart), lines, maySlip })
+    ? centred({
+        width: chart.width,
+        bands: bandsOf(chart, { startRow: own.startRow ?? 1, rounds: own.rounds }),
+        lines,
+        maySlip,
+      })
     : { startColumn: 1, bands: [] };
   return {
     part,

@@ -4,8 +4,10 @@ import { stackedPiece, type Level, type Piece } from "../schematic.ts";
 import { underarmShare, yokeCounts, yokeDepthCm } from "../yoke.ts";
 import { yokePlan, type YokePlan } from "../yokePlan.ts";
 import {
+  around,
   balanceOf,
   cmOfRounds,
+  cmOfStitches,
   gaugeOf,
   partOf,
   roundsIn,
@@ -24,7 +26,7 @@ export interface ShapedYoke extends Shaped {
 
 export function roundYoke(of: ShapeOf, lengths: Lengths, open: boolean): ShapedYoke {
   const gauge = gaugeOf(of, "yoke");
-  const trunk = torso(of, lengths, open);
+  const trunk = torso(of, lengths, { open, above: 0 });
   const share = underarmShare(trunk.cm);
   const system = yokeCounts(trunk.stitches, { underarmShare: share });
   // The standard's arms run tight in large sizes (trade.md 3): no sleeve is narrower than the arm and half of the ease.
@@ -52,7 +54,14 @@ export function roundYoke(of: ShapeOf, lengths: Lengths, open: boolean): ShapedY
   const band = partOf(of, "rib", {
     id: "neckband",
     name: "neckband",
-    stitches: neck,
+    stitches: of.charts?.rib
+      ? around(of, "rib", {
+          name: "neckband",
+          cm: cmOfStitches(neck, gaugeOf(of, "rib")),
+          rounds: 1,
+          balance: open ? balanceOf(of.charts.rib) : 0,
+        }).chosen.stitches
+      : neck,
     rounds: roundsIn(lengths.neckband, gaugeOf(of, "rib")),
     from: [parts.at(-1)!.id],
     beside: trunk.steek,

@@ -91,7 +91,7 @@ export function mittens(of: ShapeOf, lengths: Lengths): Shaped {
   const measured = around(of, "hand", {
     name: "hand",
     cm: of.body.hand + of.easeCm,
-    rounds: roundsIn(of.body.handLength, gauge),
+    rounds: of.choices?.hand?.rounds ?? roundsIn(of.body.handLength, gauge),
     every: 2,
   });
   const { stitches, own } = taken(of, measured);

@@ -10,6 +10,7 @@ import {
   partOf,
   roundsIn,
   type Height,
+  type Knitted,
   type Lengths,
   type Measured,
   type ShapedPart,
@@ -46,16 +47,19 @@ export const steekNamed = (of: ShapeOf, name: string): ShapedPart["beside"][numb
   stitches: of.steekStitches ?? USUAL_STEEK,
 });
 
-export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
+/** @param above rounds that go on above the underarms in the same chart */
+export function torso(of: ShapeOf, lengths: Lengths, { open, above }: { open: boolean; above: number }): Torso {
   const gauge = gaugeOf(of, "body");
   const chart = of.charts?.body;
   const length = of.body.bodyLength - lengths.hemRib;
   const rounds = of.choices?.body?.rounds ?? roundsIn(Math.max(1, length), gauge);
+  const knitted = { startRow: 1, rounds: rounds + above };
   const measured = around(of, "body", {
     name: "chest",
     cm: of.body.chest + of.easeCm,
     rounds,
-    balance: open ? balanceOf(chart) : 0,
+    knitted,
+    balance: open ? balanceOf(chart, knitted) : 0,
     every: open ? 1 : 2,
     hasSides: true,
   });
@@ -65,10 +69,12 @@ export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
   const steek = open ? [steekNamed(of, "front")] : [];
   const own = chosen.how === "another gauge" ? chosen.gauge : (of.gauges?.body ?? null);
   const ribGauge = gaugeOf(of, "rib");
+  const ribRounds = roundsIn(lengths.hemRib, ribGauge);
   const hem = around(of, "rib", {
     name: "hem",
     cm: cmOfStitches(RIB_SHARE * stitches, ribGauge),
-    rounds: 1,
+    rounds: ribRounds,
+    balance: open ? balanceOf(of.charts?.rib) : 0,
     every: 2,
   }).chosen.stitches;
   const lines = bodyLines(chosen.stitches, open);
@@ -91,7 +97,7 @@ export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
         id: "hem",
         name: "hem",
         stitches: hem,
-        rounds: roundsIn(lengths.hemRib, ribGauge),
+        rounds: ribRounds,
         from: [],
         beside: steek,
       }),
@@ -99,7 +105,7 @@ export function torso(of: ShapeOf, lengths: Lengths, open: boolean): Torso {
     ],
     measured,
     height,
-    notes: opposite(of, body, chosen.stitches, open),
+    notes: open ? [] : opposite(of, body, knitted),
     stitches,
     cm: cmOfStitches(stitches, own ?? gauge),
     gauge: own ?? gauge,
@@ -118,10 +124,9 @@ function bodyLines(stitches: number, open: boolean): Line[] {
 }
 
 /** Where the back does not show what the front does, by the widest band; a piece with a steek has no round to close. */
-function opposite(of: ShapeOf, body: ShapedPart, stitches: number, open: boolean): ShapeNote[] {
-  if (open) return [];
-  const widest = bandsOf(of.charts?.body).toSorted((a, b) => b.band.repeat - a.band.repeat)[0];
+function opposite(of: ShapeOf, body: ShapedPart, knitted: Knitted): ShapeNote[] {
+  const widest = bandsOf(of.charts?.body, knitted).toSorted((a, b) => b.band.repeat - a.band.repeat)[0];
   if (!widest) return [];
-  const shows = oppositeShows(stitches, widest.band.repeat);
+  const shows = oppositeShows(body.stitches, widest.band.repeat);
   return shows === "same" ? [] : [{ kind: "opposite", section: body.name, shows }];
 }

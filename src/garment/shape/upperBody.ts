@@ -2,6 +2,7 @@
 import { stackedPiece, type Piece } from "../schematic.ts";
 import type { Decrease } from "../sections.ts";
 import {
+  around,
   evenly,
   gaugeOf,
   heightOf,
@@ -19,9 +20,9 @@ import { steekNamed, torso, type Torso } from "./torso.ts";
 
 /** A pullover, or a cardigan where the front is cut: no shaping up to the neck, steeks at armholes and neck, sleeves from the cuff up. */
 export function dropShoulder(of: ShapeOf, lengths: Lengths, open: boolean): Shaped {
-  const trunk = torso(of, lengths, open);
-  const gauge = trunk.gauge;
   const armhole = of.body.armholeDepth + lengths.armholeEase;
+  const trunk = torso(of, lengths, { open, above: roundsIn(armhole, gaugeOf(of, "body")) });
+  const gauge = trunk.gauge;
   const upper = roundsIn(armhole - lengths.neckDepth, gauge);
   const neck = roundsIn(lengths.neckDepth, gauge);
   const neckStitches = evenStitches(lengths.neckWidth, of);
@@ -95,9 +96,9 @@ export function dropShoulder(of: ShapeOf, lengths: Lengths, open: boolean): Shap
 
 /** A vest: armholes narrowed to the shoulders, a V at the neck, bands in rib around both. */
 export function vest(of: ShapeOf, lengths: Lengths, open: boolean): Shaped {
-  const trunk = torso(of, lengths, open);
-  const gauge = trunk.gauge;
   const armhole = of.body.armholeDepth + lengths.armholeEase;
+  const trunk = torso(of, lengths, { open, above: roundsIn(armhole, gaugeOf(of, "body")) });
+  const gauge = trunk.gauge;
   const rounds = roundsIn(armhole, gauge);
   const neckStitches = evenStitches(lengths.neckWidth, of);
   const across = stitchesIn(of.body.crossBack * ACROSS, gauge);
@@ -169,7 +170,7 @@ const PICKED_UP = 0.9;
 
 const evenStitches = (cm: number, of: ShapeOf): number => 2 * Math.round(stitchesIn(cm, gaugeOf(of, "body")) / 2);
 const pickedUp = (cm: number, of: ShapeOf): number =>
-  Math.max(4, 4 * Math.round((PICKED_UP * stitchesIn(cm, gaugeOf(of, "rib"))) / 4));
+  around(of, "rib", { name: "band", cm: PICKED_UP * cm, rounds: 1, every: 4 }).chosen.stitches;
 
 const aboveTorso = (trunk: Torso): Pick<ShapedPart, "startRow" | "startColumn" | "gauge" | "centring"> => ({
   startRow: trunk.nextRow,
