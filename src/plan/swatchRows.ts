@@ -21,14 +21,14 @@ export interface Strip {
   readonly least: number;
 }
 
-/** At least 15 cm, 6 in (trade.md 1.8): the middle of it is measured. */
+/** At least 15 cm, 6 in (trade.md 3): the middle of it is measured. */
 const LEAST_WIDTH_MM = 150;
 
 /** Wider is no swatch. Our choice; a single repeat may be wider. */
 const MOST_WIDTH_MM = 500;
 
 /**
- * How wide some rows must be: two repeats (trade.md 1.8), or one that is itself as wide as a swatch.
+ * How wide some rows must be: two repeats (trade.md 3), or one that is itself as wide as a swatch.
  * @returns null where rows differ in which places have no stitch: what decreases is knitted in its own shape
  */
 export function stripOf(cloths: readonly Cloth[], runs: readonly SwatchRows[], gauge: Gauge): Strip | null {
