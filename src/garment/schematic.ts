@@ -161,13 +161,3 @@ function neckPoints(neck: NonNullable<StackedPiece["neck"]>, top: Level, height:
         ];
   return [[half, height], ...floor, [-half, height]];
 }
-
-/** cm² of an outline. */
-export function areaOf(outline: readonly SchematicPoint[]): number {
-  return Math.abs(
-    outline.reduce((sum, [x, y], index) => {
-      const [nextX, nextY] = outline[(index + 1) % outline.length]!;
-      return sum + x * nextY - nextX * y;
-    }, 0) / 2,
-  );
-}

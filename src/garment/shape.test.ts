@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { SIZE_GROUPS, sizesIn, standardBody, type Body } from "./body.ts";
 import type { RoundBand } from "./rounds.ts";
-import { areaOf } from "./schematic.ts";
+import type { SchematicPoint } from "./schematic.ts";
 import { GARMENTS, shapeOf, usualEaseCm, type Garment, type ShapedGarment } from "./shape.ts";
 import { stitchesOf, type ChartFacts, type ShapedPart, type ShapeOf } from "./shape/parts.ts";
 import { roundsOf } from "./sections.ts";
@@ -115,6 +115,15 @@ describe("repeats around the body", () => {
     expect(sleeve.centring[0]!.offBy).toBe(0);
   });
 });
+
+/** cm² of an outline. */
+const areaOf = (outline: readonly SchematicPoint[]): number =>
+  Math.abs(
+    outline.reduce((sum, [x, y], index) => {
+      const [nextX, nextY] = outline[(index + 1) % outline.length]!;
+      return sum + x * nextY - nextX * y;
+    }, 0) / 2,
+  );
 
 const everything = SIZE_GROUPS.flatMap((group) => sizesIn(group).map((size) => [group, size] as const));
 const kinds = GARMENTS.flatMap((garment) => everything.map(([group, size]) => [garment, group, size] as const));

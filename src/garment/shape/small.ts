@@ -172,7 +172,7 @@ export function mittens(of: ShapeOf, lengths: Lengths): Shaped {
         tube: true,
         levels: [
           { name: "picked up", rows: 0, stitches: thumb, gauge },
-          { name: "drawn together", rows: thumbRounds, stitches: thumb, gauge, side: "thumb" },
+          { name: "thumb top", rows: thumbRounds, stitches: thumb, gauge, side: "thumb" },
         ],
       }),
     ],

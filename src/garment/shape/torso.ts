@@ -39,7 +39,7 @@ export interface Torso {
 /** The hem is drawn in. Source: trade.md 3, the percentage system. */
 const RIB_SHARE = 0.9;
 /** Five for a crocheted edge, cut through the middle stitch. Source: trade.md 3. */
-export const USUAL_STEEK = 5;
+const USUAL_STEEK = 5;
 
 export const steekNamed = (of: ShapeOf, name: string): ShapedPart["beside"][number] => ({
   kind: "steek",
