@@ -16,7 +16,8 @@ import { readyCharts } from "./joining.ts";
 import { apart } from "./parts.ts";
 import { PageChoice } from "./PageChoice.tsx";
 import { ReadChoice } from "./ReadChoice.tsx";
-import { changed, type ChartInHand, type SheetInHand } from "./reading.ts";
+import { changed, sheetName, type ChartInHand, type SheetInHand } from "./reading.ts";
+import { SheetWaiting } from "./SheetWaiting.tsx";
 import { SheetWords } from "./SheetWords.tsx";
 import { SourceList } from "./SourceList.tsx";
 import { useReading, type Progress, type Reading } from "./useReading.ts";
@@ -71,6 +72,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
   const drop = useFilesIn(add);
 
   const choosing = sources.find(({ state }) => state === "choosing") ?? null;
+  const waiting = sheets.find(({ state }) => state === "waiting") ?? null;
   const handSheet = sheets.find(({ key }) => key === byHand) ?? null;
   const chart = charts.find(({ key }) => key === shown) ?? charts[0] ?? null;
   const taken = useMemo(() => charts.filter(({ isTaken }) => isTaken), [charts]);
@@ -183,6 +185,9 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
                     requestAnimationFrame(() => document.getElementById("cells-title")?.focus());
                   }}
                 />
+              )}
+              {reading.progress && charts.length === 0 && waiting && (
+                <SheetWaiting file={waiting.file} name={sheetName(waiting)} />
               )}
               {charts.length > 0 && (
                 <ChartList
