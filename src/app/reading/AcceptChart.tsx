@@ -1,5 +1,5 @@
 /** What becomes of charts that were read: named, coloured, and taken into this pattern or into a new project. */
-import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { useEffect, useMemo, useRef, useState, type ReactNode, type RefObject } from "react";
 import { problemSentence } from "../../base/problem.ts";
 import { hexFromLab } from "../../colour/lab.ts";
 import { labOfShade } from "../../colour/shade.ts";
@@ -13,6 +13,8 @@ import {
   comingColours,
   edits,
   matchedColours,
+  withHerWord,
+  type AcceptDraft,
   type ComingChart,
   type ComingColour,
 } from "./accepting.ts";
@@ -22,30 +24,41 @@ import { countWords, sizeWords } from "./words.ts";
 
 interface AcceptChartProps {
   readonly charts: readonly ReadChart[];
+  /** Kept by the door, so that her names are there again when she comes back from a look at the chart. */
+  readonly draft: RefObject<AcceptDraft | null>;
   readonly onDone: () => void;
 }
 
 /** CSS pixels of the longer side. */
 const PICTURE = 220;
 
-type Into = "pattern" | "project";
+type Into = AcceptDraft["into"];
 
-export function AcceptChart({ charts, onDone }: AcceptChartProps): ReactNode {
+export function AcceptChart({ charts, draft, onDone }: AcceptChartProps): ReactNode {
   const { project, commit, store, look, tell, say, note } = useBench();
   const { shelf } = useShelf();
   const first = useRef<HTMLInputElement>(null);
-  const [coming, setComing] = useState<readonly ComingColour[]>(() => comingColours(charts));
+  const [before] = useState(draft.current);
+  const read = useMemo(() => comingColours(charts), [charts]);
+  const [coming, setComing] = useState(() => withHerWord(read, before));
   const [named, setNamed] = useState<readonly ComingChart[]>(() =>
-    charts.map(({ name, rows }, at) => ({ name: name ?? `chart ${at + 1}`, worked: "round", rows })),
+    charts.map(({ name, rows }, at) => {
+      const { name: hers, worked = "round" } = (before?.named.length === charts.length && before.named[at]) || {};
+      return { name: hers ?? name ?? `chart ${at + 1}`, worked, rows };
+    }),
   );
-  const [into, setInto] = useState<Into>("project");
-  const [projectName, setProjectName] = useState(() => charts[0]?.name ?? "chart");
+  const [into, setInto] = useState<Into>(before?.into ?? "project");
+  const [projectName, setProjectName] = useState(() => before?.projectName ?? charts[0]?.name ?? "chart");
   const found = useMemo(
     () => (project ? matchedColours(coming, project.pattern.colours) : new Map<string, string>()),
     [coming, project],
   );
   /** Her own word: a colour of the pattern, or "" for a new one. */
-  const [said, setSaid] = useState<ReadonlyMap<string, string>>(new Map());
+  const [said, setSaid] = useState<ReadonlyMap<string, string>>(() => before?.said ?? new Map());
+  useEffect(() => {
+    const colours = new Map(read.map(({ key, colour }, at) => [key, { read: colour, hers: coming[at]!.colour }]));
+    draft.current = { named, into, projectName, colours, said };
+  }, [draft, read, coming, named, into, projectName, said]);
   // Typed at once, another name takes the place of the one that was read.
   useEffect(() => first.current?.select(), []);
   const matched = useMemo(() => {

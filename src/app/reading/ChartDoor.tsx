@@ -7,6 +7,7 @@ import { Refused } from "../ui/Refused.tsx";
 import { useFilesIn } from "../ui/useFilesIn.ts";
 import { WorkLine } from "../ui/WorkLine.tsx";
 import "../style/reading.css";
+import type { AcceptDraft } from "./accepting.ts";
 import { AcceptChart } from "./AcceptChart.tsx";
 import { ByHand } from "./ByHand.tsx";
 import { ChartCheck } from "./ChartCheck.tsx";
@@ -32,6 +33,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
   const [shown, setShown] = useState<string | null>(null);
   const [byHand, setByHand] = useState<string | null>(null);
   const [isAccepting, setAccepting] = useState(false);
+  const draft = useRef<AcceptDraft | null>(null);
   useEffect(() => heading.current?.focus(), []);
 
   const { travel } = reading;
@@ -105,6 +107,7 @@ export function ChartDoor({ onClose }: { readonly onClose: () => void }): ReactN
         />
         <AcceptChart
           charts={ready}
+          draft={draft}
           onDone={() => {
             reading.clear();
             onClose();

@@ -4,7 +4,7 @@ import { labFromHex, type Lab } from "../../colour/lab.ts";
 import { tryEdit } from "../../document/edit.ts";
 import type { Project } from "../../document/project.ts";
 import type { ReadChart } from "../../intake/readChart.ts";
-import { begunProject, comingColours, edits, matchedColours, shadeOfRead } from "./accepting.ts";
+import { begunProject, comingColours, edits, matchedColours, shadeOfRead, withHerWord } from "./accepting.ts";
 
 const colour = (hex: string, name?: string) => ({ hex, lab: labFromHex(hex) as Lab, ...(name ? { name } : {}) });
 const chart = (rows: string[], colours: ReadChart["colours"]): ReadChart => ({
@@ -127,5 +127,18 @@ describe("a new project", () => {
     };
     expect(shadeOfRead(named)).toEqual({ lab: [38, 25, 30], uncertainty: 13, from: "eye" });
     expect(shadeOfRead(colour("#123456"))).toEqual({ hex: "#123456" });
+  });
+});
+
+describe("a look at the chart between", () => {
+  it("leaves her names and shades, but where what was read is another now", () => {
+    const coming = comingColours([yoke]);
+    const hers = { ...colour("#f0ead8"), name: "lambswool" };
+    const colours = new Map(coming.map(({ key, colour: read }) => [key, { read, hers }]));
+    const draft = { named: [], into: "project", projectName: "", colours, said: new Map() } as const;
+    expect(withHerWord(coming, draft).map((one) => one.colour.name)).toEqual(["lambswool", "lambswool"]);
+    const other = comingColours([{ ...yoke, colours: { ...yoke.colours, B: colour("#203040", "rust") } }]);
+    expect(withHerWord(other, draft).map((one) => one.colour.name)).toEqual(["lambswool", "rust"]);
+    expect(withHerWord(coming, null)).toEqual(coming);
   });
 });

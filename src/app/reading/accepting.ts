@@ -32,6 +32,26 @@ export interface ComingChart {
   readonly rows: readonly string[];
 }
 
+/** What she has said while a chart was about to go on, kept while she looks at it once more. */
+export interface AcceptDraft {
+  readonly named: readonly ComingChart[];
+  readonly into: "pattern" | "project";
+  readonly projectName: string;
+  /** By coming colour: as it was read, and as she has it. */
+  readonly colours: ReadonlyMap<string, { readonly read: ReadColour; readonly hers: ReadColour }>;
+  /** By coming colour: a colour of the pattern, or "" for a new one. */
+  readonly said: ReadonlyMap<string, string>;
+}
+
+/** Her names and shades, where what was read is still the same. */
+export function withHerWord(coming: readonly ComingColour[], draft: AcceptDraft | null): readonly ComingColour[] {
+  return coming.map((one) => {
+    const kept = draft?.colours.get(one.key);
+    const isSame = kept && kept.read.hex === one.colour.hex && kept.read.name === one.colour.name;
+    return isSame ? { ...one, colour: kept.hers } : one;
+  });
+}
+
 /** ΔE00 below which colours of two charts, or of a chart and the pattern, are one. About what two prints of one colour differ; our choice. */
 const SAME = 4;
 

@@ -5,6 +5,7 @@ import { readChartText } from "../../intake/chartText.ts";
 import { joinCharts } from "../../intake/joinCharts.ts";
 import type { ReadCharts } from "../../intake/readChart.ts";
 import { textOfTable } from "../../intake/tableText.ts";
+import type { AcceptDraft } from "../reading/accepting.ts";
 import { AcceptChart } from "../reading/AcceptChart.tsx";
 import { countWords, onwardWords } from "../reading/words.ts";
 import { useBench } from "../shell/bench.ts";
@@ -34,6 +35,7 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
   const [unwanted, setUnwanted] = useState<ReadonlySet<number>>(new Set());
   const [isTogether, setTogether] = useState(false);
   const [isAccepting, setAccepting] = useState(false);
+  const draft = useRef<AcceptDraft | null>(null);
   const steady = useDeferredValue(text);
   const read = useMemo(() => (steady.trim() === "" ? NOTHING : readChartText(steady)), [steady]);
   const taken = useMemo(() => read.charts.filter((_, at) => !unwanted.has(at)), [read, unwanted]);
@@ -96,6 +98,7 @@ export function TextDoor({ onClose }: { readonly onClose: () => void }): ReactNo
       {isAccepting ? (
         <AcceptChart
           charts={charts}
+          draft={draft}
           onDone={() => {
             left = "";
             onClose();
