@@ -75,13 +75,14 @@ function keptKeys(notes: Notes, { pattern, colourways }: Project): void {
   };
   pattern.sections?.forEach((section, index) => {
     for (const field of SIZE_FIELDS) check(`pattern.sections[${index}].${field}`, section[field]);
-    section.beside?.forEach(({ stitches }, number) =>
-      check(`pattern.sections[${index}].beside[${number}].stitches`, stitches),
-    );
+    section.beside?.forEach((beside, number) => {
+      for (const field of BESIDE_FIELDS) check(`pattern.sections[${index}].beside[${number}].${field}`, beside[field]);
+    });
   });
   colourways.forEach(({ yarns }, index) => check(`colourways[${index}].yarns`, yarns));
 }
 
+const BESIDE_FIELDS = ["stitches", "after", "skips"] as const;
 const SIZE_FIELDS = ["rounds", "stitches", "startColumn", "decreases"] as const;
 
 function uniqueIds(notes: Notes, where: string, items: readonly { id: string }[], word: string): void {
@@ -179,10 +180,11 @@ function checkSection(notes: Notes, where: string, section: Section, known: Know
   for (const field of SIZE_FIELDS)
     for (const size of Object.keys(section[field] ?? {}))
       if (!known.sizes.has(size)) notes.add("doubt", `${where}.${field}`, "the ids of sizes only", size);
-  for (const [index, { stitches }] of (section.beside ?? []).entries())
-    for (const size of Object.keys(stitches))
-      if (!known.sizes.has(size))
-        notes.add("doubt", `${where}.beside[${index}].stitches`, "the ids of sizes only", size);
+  for (const [index, beside] of (section.beside ?? []).entries())
+    for (const field of BESIDE_FIELDS)
+      for (const size of Object.keys(beside[field] ?? {}))
+        if (!known.sizes.has(size))
+          notes.add("doubt", `${where}.beside[${index}].${field}`, "the ids of sizes only", size);
   for (const other of section.from ?? [])
     if (!known.sections.has(other)) notes.add("doubt", `${where}.from`, "the ids of sections only", other);
   for (const [size, rounds] of Object.entries(section.rounds)) {

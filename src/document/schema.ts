@@ -38,12 +38,19 @@ const beside = object({
   kind: z.enum(["steek", "panel"], "steek or panel"),
   name: optional(text),
   stitches: part.bySize(part.wholeFrom0),
+  after: optional(part.bySize(part.wholeFrom0)),
+  skips: optional(part.bySize(part.wholeFrom0)),
 }).check(
   z.meta({ description: "Stitches in every round that are not the chart's, worked in the round's strands by turns." }),
 );
 
 const decreases = list(
-  object({ round: part.wholeFrom1, to: part.wholeFrom1, atStart: optional(part.wholeNumber) }),
+  object({
+    round: part.wholeFrom1,
+    to: part.wholeFrom1,
+    atStart: optional(part.wholeNumber),
+    at: optional(list(text, "names")),
+  }),
   "decreases",
 );
 

@@ -109,6 +109,34 @@ describe("sections", () => {
     for (const { startColumn, stitches } of rounds) expect(startColumn + (stitches - 1) / 2).toBe(5);
   });
 
+  it("an armhole passes over the columns of what was cast off, and of what goes on either side of it", () => {
+    // 20 columns from column 1; the round begins at the neck, an armhole stands after 6 stitches and passes over 4.
+    const upper = section({
+      stitches: { M: 16 },
+      beside: [
+        { kind: "steek", name: "neck", stitches: { M: 5 }, after: { M: 0 } },
+        { kind: "steek", name: "armhole", stitches: { M: 5 }, after: { M: 6 }, skips: { M: 4 } },
+      ],
+      decreases: {
+        M: [
+          { round: 2, to: 14, at: ["armhole"] },
+          { round: 3, to: 12, at: ["neck"] },
+          { round: 4, to: 8, at: ["neck", "armhole"] },
+        ],
+      },
+    });
+    const columns = roundsOf(upper, 4, "M").map(({ startColumn, stitches, gaps }) =>
+      Array.from({ length: stitches }, (_, index) =>
+        gaps.reduce((column, gap) => column + (gap.after <= index ? gap.columns : 0), startColumn + index),
+      ),
+    );
+    // By hand: columns 7 to 10 are cast off, then 6 and 11 go, then 1 and 20, then 2, 19, 5 and 12.
+    expect(columns[0]).toEqual([1, 2, 3, 4, 5, 6, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20]);
+    expect(columns[1]).toEqual([1, 2, 3, 4, 5, 12, 13, 14, 15, 16, 17, 18, 19, 20]);
+    expect(columns[2]).toEqual([2, 3, 4, 5, 12, 13, 14, 15, 16, 17, 18, 19]);
+    expect(columns[3]).toEqual([3, 4, 13, 14, 15, 16, 17, 18]);
+  });
+
   it("a size that the section does not have has no rounds", () => {
     expect(roundsOf(section({}), 4, "L")).toEqual([]);
   });

@@ -15,6 +15,10 @@ export interface Beside {
   name?: string;
   /** By size. */
   stitches: Record<string, number>;
+  /** Stitches of the chart before it in the section's first round; 0: at the round's beginning. Missing: nobody has said. */
+  after?: Record<string, number>;
+  /** Columns of the chart that are passed over there, because their stitches were cast off. */
+  skips?: Record<string, number>;
 }
 
 /** From this round on the section has so many stitches: fewer than before, or more. */
@@ -23,6 +27,8 @@ export interface Decrease {
   to: number;
   /** Stitches that go at the beginning of the round, of those that go; below 0 they come. None where it is missing. */
   atStart?: number;
+  /** Names of what stands beside the chart, once for each stitch that goes on either side of it. Missing: over the round, or at its ends. */
+  at?: string[];
 }
 
 export interface Section {
@@ -49,6 +55,8 @@ export interface Round {
   readonly stitches: number;
   /** Chart column of the round's first stitch, counted on beyond the chart's edges where stitches went or came there. */
   readonly startColumn: number;
+  /** Where columns of the chart are passed over: after so many stitches of the round, so many columns. */
+  readonly gaps: readonly { readonly after: number; readonly columns: number }[];
 }
 
 /** Stitches of a round beside those of the chart. */
@@ -62,14 +70,40 @@ export function roundsOf(section: Section, chartHeight: number, size: string): R
   const cast = section.stitches[size] ?? 0;
   const startColumn = section.startColumn?.[size] ?? 1;
   const decreases = (section.decreases?.[size] ?? []).toSorted((a, b) => a.round - b.round);
+  const placed = (section.beside ?? []).flatMap(({ name, after, skips }) => {
+    const at = after?.[size];
+    return at === undefined ? [] : [{ name, after: at, skips: skips?.[size] ?? 0 }];
+  });
   return Array.from({ length: count }, (_, index) => {
     const round = index + 1;
     const done = decreases.filter((decrease) => decrease.round <= round);
+    const goneAt = (name: string | undefined): number =>
+      done.reduce((sum, { at = [] }) => sum + at.filter((one) => one === name).length, 0);
+    const atStart = placed.filter(({ after }) => after === 0).reduce((sum, { name }) => sum + goneAt(name), 0);
     return {
       round,
       chartRow: (((section.startRow ?? 1) - 1 + index) % chartHeight) + 1,
       stitches: done.at(-1)?.to ?? cast,
-      startColumn: startColumn + done.reduce((sum, { atStart = 0 }) => sum + atStart, 0),
+      startColumn: startColumn + atStart + done.reduce((sum, { atStart: own = 0 }) => sum + own, 0),
+      gaps: gapsIn(placed, goneAt),
     };
   });
+}
+
+/** Stitches that went on either side of a place leave a gap there, and move what comes after it nearer to the round's beginning. */
+function gapsIn(
+  placed: readonly { readonly name: string | undefined; readonly after: number; readonly skips: number }[],
+  goneAt: (name: string | undefined) => number,
+): Round["gaps"] {
+  const before = (place: number): number =>
+    placed.reduce((sum, { name, after }) => {
+      if (after > place) return sum;
+      // On either side of what lies before it, and on the near side of the place itself.
+      return sum + goneAt(name) * (after === 0 || after === place ? 1 : 2);
+    }, 0);
+  return placed
+    .filter(({ after }) => after > 0)
+    .map(({ name, after, skips }) => ({ after: after - before(after), columns: skips + 2 * goneAt(name) }))
+    .filter(({ columns }) => columns > 0)
+    .sort((a, b) => a.after - b.after);
 }

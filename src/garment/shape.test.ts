@@ -92,7 +92,7 @@ describe("repeats around the body", () => {
     const shaped = shapeOf("cardigan", of({ charts: { body: onStitch }, steekStitches: 7 }));
     const body = part(shaped, "body");
     expect((body.stitches - 1) % 24).toBe(0);
-    expect(body.beside).toEqual([{ kind: "steek", name: "front", stitches: 7 }]);
+    expect(body.beside).toEqual([{ kind: "steek", name: "front", stitches: 7, after: 0 }]);
     expect(body.centring).toMatchObject([{ line: "the middle of the back", offBy: 0 }]);
     // First and last stitch lie as far from the motif's middle, on either side.
     const first = body.startColumn;
@@ -188,6 +188,49 @@ describe("every garment in every standard size", () => {
         if (rows !== null && stitches === null) expect(Math.abs(Math.abs(y1 - y2) - cm)).toBeLessThan(1e-9);
         expect(x1 !== x2 || y1 !== y2).toBe(true);
       }
+  });
+});
+
+describe("above the underarms every column stands above its own", () => {
+  const above = GARMENTS.slice(0, 3).flatMap((garment) =>
+    sizesIn("women").flatMap((size) => ["whole repeats", "side panels"].map((how) => [garment, size, how] as const)),
+  );
+
+  it.each(above)("%s, women's %s, %s", (garment, size, how) => {
+    const motif = { id: "c1", width: 24, bandOfRow: chart("c1", [24, 24]).bandOfRow };
+    const { parts } = shapeOf(garment, {
+      ...of({ size, body: standardBody("women", size)!, charts: { body: motif } }),
+      choices: { body: { how: how as "side panels" } },
+    });
+    const [body] = parts.filter(({ id }) => id === "body");
+    const stitches = body!.stitches;
+    const open = garment === "cardigan";
+    const sections = sectionsOf([{ size, parts }], "plain");
+    let before = new Set(Array.from({ length: stitches }, (_, index) => index));
+    for (const id of ["upper-body", "shoulders"]) {
+      const section = sections.find((one) => one.id === id);
+      if (!section) continue;
+      // The stitch of the body's round in which the section's first one begins: where its chart's column is the body's.
+      const inMiddle = id === "shoulders" || garment === "vest";
+      const first = section.startColumn![size]!;
+      const start = [...before].find(
+        (index) =>
+          (body!.startColumn + index - first) % 24 === 0 && (!inMiddle || open || index >= Math.round(stitches / 4)),
+      )!;
+      for (const { startColumn, stitches: count, gaps } of roundsOf(section, 24, size)) {
+        const here = new Set<number>();
+        for (let index = 0; index < count; index++) {
+          const passed = gaps.reduce((sum, { after, columns }) => sum + (after <= index ? columns : 0), 0);
+          here.add((start + startColumn - first + index + passed) % stitches);
+        }
+        expect(here.size).toBe(count);
+        for (const stitch of here) expect(before.has(stitch), `${id} ${count}`).toBe(true);
+        // Left and right are alike, about the middle of the front.
+        const middle = open ? 0 : Math.round(stitches / 4);
+        for (const stitch of here) expect(here.has((2 * middle - 1 - stitch + 2 * stitches) % stitches)).toBe(true);
+        before = here;
+      }
+    }
   });
 });
 

@@ -112,8 +112,8 @@ function knittedSection(pattern: Pattern, section: Section, size: string, proble
   const grid = gridOf(chart);
   const beside = stitchesBeside(section, size);
   const rounds: KnittedRound[] = [];
-  for (const { round, chartRow, stitches, startColumn } of roundsOf(section, grid.height, size)) {
-    const columns = columnsOfRound(grid, chartRow, stitches, startColumn);
+  for (const { round, chartRow, stitches, startColumn, gaps } of roundsOf(section, grid.height, size)) {
+    const columns = columnsOfRound(grid, chartRow, stitches, startColumn, gaps);
     if (columns.length === 0) {
       const got = stitches === 0 ? "none" : `row ${chartRow} of the chart, which has none`;
       problems.push({ where: `${where}, round ${round}`, expected: "stitches", got, severity: "fault" });

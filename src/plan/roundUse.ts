@@ -35,8 +35,15 @@ export function useOfRound(strands: readonly string[], worked: Worked): StrandUs
 /**
  * Chart columns of a round's stitches, right to left: the row's stitches again and again from `startColumn` on.
  * Places without a stitch are skipped, so that a chart that narrows keeps its repeats. Empty for a row without stitches.
+ * @param gaps after so many stitches of the round so many stitches of the row are passed over
  */
-export function columnsOfRound(grid: Grid, row: number, stitches: number, startColumn = 1): number[] {
+export function columnsOfRound(
+  grid: Grid,
+  row: number,
+  stitches: number,
+  startColumn = 1,
+  gaps: readonly { readonly after: number; readonly columns: number }[] = [],
+): number[] {
   const first = (((startColumn - 1) % grid.width) + grid.width) % grid.width;
   const tile: number[] = [];
   for (let offset = 0; offset < grid.width; offset++) {
@@ -44,5 +51,11 @@ export function columnsOfRound(grid: Grid, row: number, stitches: number, startC
     if (cellAt(grid, row, column) !== NO_STITCH) tile.push(column);
   }
   if (tile.length === 0) return [];
-  return Array.from({ length: stitches }, (_, index) => tile[index % tile.length]!);
+  const columns: number[] = [];
+  let [passed, next] = [0, 0];
+  for (let index = 0; index < stitches; index++) {
+    while (next < gaps.length && gaps[next]!.after <= index) passed += gaps[next++]!.columns;
+    columns.push(tile[(index + passed) % tile.length]!);
+  }
+  return columns;
 }

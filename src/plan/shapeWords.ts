@@ -1,7 +1,7 @@
 /** What shaping a garment comes to, in sentences that she can act on. */
 import type { Gauge } from "../garment/gauge.ts";
 import type { RoundChoice } from "../garment/roundChoices.ts";
-import type { Height, ShapeNote } from "../garment/shape/parts.ts";
+import type { Height, ShapedPart, ShapeNote } from "../garment/shape/parts.ts";
 import { decreaseWords } from "../garment/yoke.ts";
 import type { YokePlan } from "../garment/yokePlan.ts";
 
@@ -42,6 +42,36 @@ export function heightWords({ name, endsIn, whole }: Height): string | null {
   const end = ways.length > 0 ? `; to end with its last row: ${ways.join(", or ")}` : "";
   return `${capital(name)}: ends in row ${row} of ${of}${end}.`;
 }
+
+/**
+ * Where and in which rounds stitches go or come, and how many are left; null for a part without shaping. Decreases that are spread over the round
+ * are a yoke's or a crown's: every so many stitches.
+ */
+export function shapingWords({ name, stitches, decreases }: ShapedPart): string | null {
+  const last = decreases.at(-1);
+  if (!last) return null;
+  const rounds = new Map<string, number[]>();
+  let before = stitches;
+  for (const { round, to, at, atStart } of decreases) {
+    const change = to < before ? "goes" : "comes";
+    const spread = decreaseWords(before, to);
+    const places = at
+      ? at.map((place) => `a stitch ${change} on either side of the ${place}`)
+      : atStart
+        ? [
+            `${Math.abs(to - before) / 2} ${Math.abs(to - before) === 2 ? "stitch" : "stitches"} ${change} at either end`,
+          ]
+        : [spread ?? `${Math.abs(to - before)} stitches ${change === "goes" ? "go" : "come"}`];
+    for (const place of places) rounds.set(place, [...(rounds.get(place) ?? []), round]);
+    before = to;
+  }
+  const lines = [...rounds].map(([place, list]) => `${place} in ${roundsText(list)}`);
+  return `${capital(name)}, ${stitches} to ${last.to}: ${lines.join("; ")}.`;
+}
+
+/** "rounds 3, 5, 7 and 9"; a round named twice takes two. */
+const roundsText = (rounds: readonly number[]): string =>
+  rounds.length === 1 ? `round ${rounds[0]!}` : `rounds ${rounds.slice(0, -1).join(", ")} and ${rounds.at(-1)!}`;
 
 /** The rounds of a yoke in which stitches go, one sentence each, counted from its first. */
 export function yokeWords({ stitches, decreases, parts }: YokePlan): string[] {

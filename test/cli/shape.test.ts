@@ -45,7 +45,7 @@ describe("shape", () => {
     expect(text).toContain("288 stitches, whole repeats: 1.6 cm less");
     expect(text).toContain("312 stitches, whole repeats: 6.9 cm more");
     expect(text).toMatch(/two side panels of \d+/);
-    expect(text).toContain("Steeks of 7 stitches: left armhole, right armhole, neck.");
+    expect(text).toContain("Steeks of 7 stitches: right armhole, left armhole, neck.");
     expect(text).toContain("a cut cannot be undone");
     for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
   });
@@ -63,6 +63,13 @@ describe("shape", () => {
     expect(panels.sizes[0]!.parts.find(({ id }) => id === "body")!.beside).toHaveLength(2);
     const counted = await json<Told>("shape", "@vest.json", ...ASKED, "--stitches", "body=280");
     expect(counted.sizes[0]!.finishedCm).toBe(100);
+  });
+
+  it("says where the stitches of an armhole and a neck go", async () => {
+    const { out } = await run("shape", "@vest.json", ...ASKED);
+    const text = out.replace(/\s+/g, " ");
+    expect(text).toMatch(/Upper body, 2\d\d to 1\d\d: a stitch goes on either side of the right armhole in rounds \d/);
+    expect(text).toMatch(/a stitch goes on either side of the neck in rounds \d/);
   });
 
   it("has the words of a yoke's decreases", async () => {

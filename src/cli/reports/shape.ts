@@ -2,7 +2,7 @@
 import type { Project } from "../../document/project.ts";
 import type { ShapeAnswer, ShapedSize } from "../../jobs/shape.ts";
 import type { Measured, ShapedPart } from "../../garment/shape/parts.ts";
-import { choiceWords, heightWords, noteWords, yokeWords } from "../../plan/shapeWords.ts";
+import { choiceWords, heightWords, noteWords, shapingWords, yokeWords } from "../../plan/shapeWords.ts";
 import { counted, paragraph, table } from "../words.ts";
 
 export function shapeReport(answer: ShapeAnswer, project: Project): string {
@@ -43,6 +43,12 @@ function sizeReport(shaped: ShapedSize): string {
       return words === null ? [] : [paragraph(words, "  ")];
     }),
     ...parts.flatMap(centringLines),
+    ...parts
+      .filter(({ id, part }) => !id.startsWith("right-") && part !== "yoke")
+      .flatMap((part) => {
+        const words = shapingWords(part);
+        return words === null ? [] : [paragraph(words, "  ")];
+      }),
     ...(yoke ? yokeWords(yoke).map((words) => paragraph(`Yoke. ${words}`, "  ")) : []),
     ...notes.map((note) => paragraph(noteWords(note), "  ")),
   ];

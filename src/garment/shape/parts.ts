@@ -51,6 +51,14 @@ export interface ShapeOf {
   readonly choices?: Partial<Record<Part, PartChoice>>;
 }
 
+/** What stands beside the chart in one size; see `Beside`. */
+export interface ShapedBeside extends Pick<Beside, "kind"> {
+  readonly name: string;
+  readonly stitches: number;
+  readonly after: number;
+  readonly skips?: number;
+}
+
 /** A part in one size, as it will be a section. */
 export interface ShapedPart {
   readonly id: string;
@@ -63,7 +71,7 @@ export interface ShapedPart {
   readonly rounds: number;
   readonly startColumn: number;
   readonly decreases: readonly Decrease[];
-  readonly beside: readonly (Pick<Beside, "kind"> & { readonly name: string; readonly stitches: number })[];
+  readonly beside: readonly ShapedBeside[];
   readonly from: readonly string[];
   /** Its own where it is not the pattern's. */
   readonly gauge: Gauge | null;
@@ -246,12 +254,12 @@ export function partOf(
 /**
  * Stitches that go or come a few at a time, evenly over the rounds: never in the first, and several times the step in a round only where there
  * are more steps than rounds.
- * @param atStart of each step, at the beginning of the round
+ * @param where stitches of each step at the beginning of the round; or the names of what each step lies on either side of
  */
 export function evenly(
   { from, to, rounds }: { readonly from: number; readonly to: number; readonly rounds: number },
   step: number,
-  atStart = 0,
+  where: number | readonly string[] = 0,
 ): Decrease[] {
   const steps = Math.floor(Math.abs(to - from) / step);
   const sign = Math.sign(to - from);
@@ -261,8 +269,9 @@ export function evenly(
   return [...new Set(places)].map((round) => {
     const here = places.filter((place) => place === round).length;
     const before = places.filter((place) => place <= round).length;
-    const shift = -sign * here * atStart;
-    return { round, to: from + sign * step * before, ...(shift !== 0 && { atStart: shift }) };
+    const decrease = { round, to: from + sign * step * before };
+    if (typeof where === "number") return where === 0 ? decrease : { ...decrease, atStart: -sign * here * where };
+    return { ...decrease, at: Array.from({ length: here }, () => where).flat() };
   });
 }
 

@@ -60,7 +60,13 @@ function sectionOf(part: ShapedPart, size: string, plainChart: string): Section 
     ...(part.decreases.length > 0 && { decreases: bySize(part.decreases.map((decrease) => ({ ...decrease }))) }),
     gauge: part.gauge,
     ...(part.beside.length > 0 && {
-      beside: part.beside.map(({ kind, name, stitches }) => ({ kind, name, stitches: bySize(stitches) })),
+      beside: part.beside.map(({ kind, name, stitches, after, skips }) => ({
+        kind,
+        name,
+        stitches: bySize(stitches),
+        after: bySize(after),
+        ...(skips !== undefined && { skips: bySize(skips) }),
+      })),
     }),
     from: [...part.from],
   };
@@ -81,10 +87,16 @@ function withSize(section: Section, own: Section): Section {
 /** A size may lack what others have beside the chart, and have what they lack. */
 function withBeside(before: readonly Beside[] = [], own: readonly Beside[] = []): Pick<Section, "beside"> {
   const same = (one: Beside, other: Beside): boolean => one.kind === other.kind && one.name === other.name;
-  const kept = before.map((one) => ({
-    ...one,
-    stitches: { ...one.stitches, ...own.find((other) => same(one, other))?.stitches },
-  }));
+  const kept = before.map((one): Beside => {
+    const other = own.find((found) => same(one, found));
+    if (!other) return one;
+    return {
+      ...one,
+      stitches: { ...one.stitches, ...other.stitches },
+      after: { ...one.after, ...other.after },
+      ...((one.skips ?? other.skips) && { skips: { ...one.skips, ...other.skips } }),
+    };
+  });
   const added = own.filter((other) => !before.some((one) => same(one, other)));
   const beside = [...kept, ...added];
   return beside.length > 0 ? { beside } : {};

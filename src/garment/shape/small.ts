@@ -29,7 +29,7 @@ export function hat(of: ShapeOf, lengths: Lengths): Shaped {
   const crownCm = cm / (2 * Math.PI);
   const bodyCm = Math.max(1, of.body.head * HAT_HEIGHT - lengths.hemRib - crownCm);
   const rounds = of.choices?.body?.rounds ?? roundsIn(bodyCm, gauge);
-  const measured = around(of, "body", { name: "head", cm, rounds, every: 2 });
+  const measured = around(of, "body", { name: "head", cm, rounds, every: of.charts?.body ? 2 : WEDGES });
   const { stitches, own } = taken(of, measured);
   const rib = ribOf(of, measured, { id: "brim", name: "brim", cm: lengths.hemRib });
   const crownStart = WEDGES * Math.max(1, Math.round(stitches / WEDGES));

@@ -13,6 +13,7 @@ import {
   type Knitted,
   type Lengths,
   type Measured,
+  type ShapedBeside,
   type ShapedPart,
   type ShapeNote,
   type ShapeOf,
@@ -29,7 +30,7 @@ export interface Torso {
   readonly stitches: number;
   readonly cm: number;
   readonly gauge: Gauge;
-  readonly steek: ShapedPart["beside"];
+  readonly steek: readonly ShapedBeside[];
   /** Chart row of the round after the body's last. */
   readonly nextRow: number;
   /** Chart column of the body's stitch at so many from the round's beginning. */
@@ -41,10 +42,13 @@ const RIB_SHARE = 0.9;
 /** Five for a crocheted edge, cut through the middle stitch. Source: trade.md 3. */
 const USUAL_STEEK = 5;
 
-export const steekNamed = (of: ShapeOf, name: string): ShapedPart["beside"][number] => ({
+/** @param after stitches of the chart before it; with how many of its columns passed over */
+export const steekNamed = (of: ShapeOf, name: string, after: number, skips?: number): ShapedBeside => ({
   kind: "steek",
   name,
   stitches: of.steekStitches ?? USUAL_STEEK,
+  after,
+  ...(skips !== undefined && { skips }),
 });
 
 /** @param above rounds that go on above the underarms in the same chart */
@@ -64,9 +68,16 @@ export function torso(of: ShapeOf, lengths: Lengths, { open, above }: { open: bo
     hasSides: true,
   });
   const { chosen } = measured;
-  const panels = chosen.panel > 0 ? (["left side", "right side"] as const) : [];
+  const sides = sidesOf(chosen.stitches, open);
+  const panels: ShapedBeside[] =
+    chosen.panel > 0
+      ? [
+          { kind: "panel", name: "left side", stitches: chosen.panel, after: sides.left },
+          { kind: "panel", name: "right side", stitches: chosen.panel, after: sides.right },
+        ]
+      : [];
   const stitches = chosen.stitches + 2 * chosen.panel;
-  const steek = open ? [steekNamed(of, "front")] : [];
+  const steek = open ? [steekNamed(of, "front", 0)] : [];
   const own = chosen.how === "another gauge" ? chosen.gauge : (of.gauges?.body ?? null);
   const ribGauge = gaugeOf(of, "rib");
   const ribRounds = roundsIn(lengths.hemRib, ribGauge);
@@ -84,7 +95,7 @@ export function torso(of: ShapeOf, lengths: Lengths, { open, above }: { open: bo
     stitches: chosen.stitches,
     rounds,
     from: ["hem"],
-    beside: [...panels.map((name) => ({ kind: "panel" as const, name, stitches: chosen.panel })), ...steek],
+    beside: [...panels, ...steek],
     lines,
     maySlip: !open,
     gauge: own,
@@ -113,6 +124,12 @@ export function torso(of: ShapeOf, lengths: Lengths, { open, above }: { open: bo
     nextRow: rows === 0 ? 1 : (rounds % rows) + 1,
     columnAt: (stitch) => (chart ? ((body.startColumn - 1 + stitch) % chart.width) + 1 : 1),
   };
+}
+
+/** Stitches of the round before each side. It begins at the left side, the front first; cut open, in the middle of the front. */
+export function sidesOf(stitches: number, open: boolean): { left: number; right: number } {
+  const quarter = Math.round(stitches / 4);
+  return open ? { right: quarter, left: stitches - quarter } : { left: 0, right: stitches / 2 };
 }
 
 /** The round begins at the left side, the front first; cut open, it begins at the front edge. */

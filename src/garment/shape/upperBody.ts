@@ -11,12 +11,13 @@ import {
   stitchesIn,
   type Lengths,
   type Shaped,
+  type ShapedBeside,
   type ShapedPart,
   type ShapeNote,
   type ShapeOf,
 } from "./parts.ts";
 import { sleeves } from "./sleeve.ts";
-import { steekNamed, torso, type Torso } from "./torso.ts";
+import { sidesOf, steekNamed, torso, type Torso } from "./torso.ts";
 
 /** A pullover, or a cardigan where the front is cut: no shaping up to the neck, steeks at armholes and neck, sleeves from the cuff up. */
 export function dropShoulder(of: ShapeOf, lengths: Lengths, open: boolean): Shaped {
@@ -26,33 +27,39 @@ export function dropShoulder(of: ShapeOf, lengths: Lengths, open: boolean): Shap
   const upper = roundsIn(armhole - lengths.neckDepth, gauge);
   const neck = roundsIn(lengths.neckDepth, gauge);
   const neckStitches = evenStitches(lengths.neckWidth, of);
-  const armholes = [steekNamed(of, "left armhole"), steekNamed(of, "right armhole")];
+  const body = trunk.parts[1]!;
+  const sides = sidesOf(body.stitches, open);
+  const armholes = [steekNamed(of, "left armhole", sides.left), steekNamed(of, "right armhole", sides.right)];
   const above = partOf(of, "body", {
     ...aboveTorso(trunk),
     id: "upper-body",
     name: "upper body",
-    stitches: trunk.parts[1]!.stitches,
+    stitches: body.stitches,
     rounds: upper,
     from: ["body"],
-    beside: [...trunk.parts[1]!.beside, ...armholes],
+    beside: [...body.beside, ...armholes],
   });
   const held = Math.floor(neckStitches / 4) * 2;
-  const bodyStitches = trunk.parts[1]!.stitches;
+  const front = frontOf(body.stitches, open);
+  // The round begins at the neck, so that what stands at the sides comes so much sooner; a left side at its beginning comes at its end.
+  const sooner = (after: number): number => (after === 0 ? body.stitches : after) - front - held / 2;
+  const neckSteek = open ? trunk.steek[0]! : steekNamed(of, "neck", 0);
   const shoulders = partOf(of, "body", {
     ...aboveTorso(trunk),
     id: "shoulders",
     name: "shoulders",
     startRow: rowAfter(of, trunk.nextRow, upper),
-    // The round begins at the neck, so that what goes there goes at its beginning and end.
-    startColumn: trunk.columnAt(frontOf(bodyStitches, open) + held / 2),
-    stitches: bodyStitches - held,
+    startColumn: trunk.columnAt(front + held / 2),
+    stitches: body.stitches - held,
     rounds: neck,
-    decreases: evenly({ from: bodyStitches - held, to: bodyStitches - neckStitches, rounds: neck }, 2, 1),
+    decreases: evenly({ from: body.stitches - held, to: body.stitches - neckStitches, rounds: neck }, 2, [
+      neckSteek.name,
+    ]),
     from: ["upper-body"],
     beside: [
-      ...trunk.parts[1]!.beside.filter(({ kind }) => kind === "panel"),
-      ...armholes,
-      ...(open ? trunk.steek : [steekNamed(of, "neck")]),
+      ...body.beside.filter(({ kind }) => kind === "panel").map((one) => ({ ...one, after: sooner(one.after) })),
+      ...armholes.map((one) => ({ ...one, after: sooner(one.after) })),
+      neckSteek,
     ],
   });
   const sleeveCm = Math.max(2 * armhole, of.body.upperArm);
@@ -63,7 +70,7 @@ export function dropShoulder(of: ShapeOf, lengths: Lengths, open: boolean): Shap
     from: "shoulders",
     open,
   });
-  const steeks = [...trunk.steek, ...armholes, ...(open ? [] : [steekNamed(of, "neck")])];
+  const steeks = [...armholes, neckSteek];
   return {
     parts: [...trunk.parts, above, shoulders, ...arms.parts, neckline],
     pieces: [
@@ -102,23 +109,26 @@ export function vest(of: ShapeOf, lengths: Lengths, open: boolean): Shaped {
   const rounds = roundsIn(armhole, gauge);
   const neckStitches = evenStitches(lengths.neckWidth, of);
   const across = stitchesIn(of.body.crossBack * ACROSS, gauge);
-  const edge = Math.max(0, Math.round((trunk.stitches / 2 - across) / 2));
-  const castOff = Math.ceil(edge / 2);
+  const body = trunk.parts[1]!;
+  const panel = body.beside.find(({ kind }) => kind === "panel")?.stitches ?? 0;
+  const edge = Math.max(Math.ceil(panel / 2), Math.round((trunk.stitches / 2 - across) / 2));
+  // A panel lies under the arm and is cast off whole.
+  const castOff = Math.max(Math.ceil(panel / 2), Math.ceil(edge / 2));
   const start = trunk.stitches - 4 * castOff;
-  const steeks = [
-    steekNamed(of, "left armhole"),
-    steekNamed(of, "right armhole"),
-    ...(open ? trunk.steek : [steekNamed(of, "neck")]),
-  ];
+  const neckSteek = open ? trunk.steek[0]! : steekNamed(of, "neck", 0);
+  const steeks = [...armholesOf(of, body.stitches, open, 2 * castOff - panel), neckSteek];
   // Armholes narrow in every second round; the neck goes on to the shoulders.
   const armRounds = Math.min(rounds, 2 * (edge - castOff) + 1);
-  const decreases = together(start, [going(4 * (edge - castOff), armRounds, 4, 0), going(neckStitches, rounds, 2, 1)]);
+  const decreases = together(start, [
+    going(4 * (edge - castOff), armRounds, 4, ["right armhole", "left armhole"]),
+    going(neckStitches, rounds, 2, [neckSteek.name]),
+  ]);
   const above = partOf(of, "body", {
     ...aboveTorso(trunk),
     id: "upper-body",
     name: "upper body",
     // The round begins at the neck, in the middle of the front.
-    startColumn: trunk.columnAt(frontOf(trunk.parts[1]!.stitches, open)),
+    startColumn: trunk.columnAt(frontOf(body.stitches, open)),
     stitches: start,
     rounds,
     decreases,
@@ -154,13 +164,22 @@ export function vest(of: ShapeOf, lengths: Lengths, open: boolean): Shaped {
       trunk.height,
       heightOf("armhole", armhole, rounds, { gauge, chart: of.charts?.body, startRow: trunk.nextRow }),
     ],
-    notes: [
-      ...trunk.notes,
-      steekNote([...steeks]),
-      ...(of.charts?.body ? [{ kind: "columns run on", section: "upper body" } as const] : []),
-    ],
+    notes: [...trunk.notes, steekNote(steeks)],
     finishedCm: trunk.cm,
   };
+}
+
+/** Where the armholes stand in a round that begins in the middle of the front, so many columns of the chart cast off at each. */
+function armholesOf(of: ShapeOf, stitches: number, open: boolean, skips: number): ShapedBeside[] {
+  const sides = sidesOf(stitches, open);
+  const halfFront = sides.right - frontOf(stitches, open);
+  const back = (open ? sides.left : stitches) - sides.right;
+  const ofFront = Math.floor(skips / 2);
+  const right = halfFront - ofFront;
+  return [
+    steekNamed(of, "right armhole", right, skips),
+    steekNamed(of, "left armhole", right + back - 2 * (skips - ofFront), skips),
+  ];
 }
 
 /** A vest ends inside the shoulder: the part of the cross back that it covers. Our choice. */
@@ -187,15 +206,15 @@ const rowAfter = (of: ShapeOf, row: number, rounds: number): number => {
   return rows === 0 ? 1 : ((row - 1 + rounds) % rows) + 1;
 };
 
-const steekNote = (steeks: ShapedPart["beside"]): ShapeNote => ({
+const steekNote = (steeks: readonly ShapedBeside[]): ShapeNote => ({
   kind: "steek",
   stitches: steeks[0]!.stitches,
   names: steeks.map(({ name }) => name),
 });
 
-const going = (from: number, rounds: number, step: number, atStart: number): Going => ({
+const going = (from: number, rounds: number, step: number, at: readonly string[]): Going => ({
   from,
-  list: evenly({ from, to: 0, rounds }, step, atStart),
+  list: evenly({ from, to: 0, rounds }, step, at),
 });
 
 interface Going {
@@ -212,10 +231,8 @@ function together(start: number, places: readonly Going[]): Decrease[] {
     list.findLast((decrease) => decrease.round <= round)?.to ?? from;
   return rounds.map((round) => {
     const gone = places.reduce((sum, place) => sum + place.from - leftIn(place, round), 0);
-    const atStart = all
-      .filter((decrease) => decrease.round === round)
-      .reduce((sum, decrease) => sum + (decrease.atStart ?? 0), 0);
-    return { round, to: start - gone, ...(atStart !== 0 && { atStart }) };
+    const at = all.filter((decrease) => decrease.round === round).flatMap((decrease) => decrease.at ?? []);
+    return { round, to: start - gone, at };
   });
 }
 
