@@ -134,6 +134,26 @@ describe("rounds of decreases", () => {
     checkCloses(plan, tall);
   });
 
+  it("a chart that narrows itself is laid as often as comes nearest to the union, its top at the neck", () => {
+    // A wedge of 20, 15, 10 and 6 stitches, as the yoke of 380, 285, 190 and 114 has 19 times (trade.md 3).
+    const stitchesOfRow = [20, 15, 10, 6].flatMap((stitches) => Array<number>(15).fill(stitches));
+    const wedge = Array<RoundBand>(60).fill(band("b1", 20));
+    const plan = yokePlan({ rounds: 75, union: 376, gauge: GAUGE, bandOfRow: wedge, stitchesOfRow });
+    expect([plan.stitches, ...plan.decreases.map(({ to }) => to)]).toEqual([380, 285, 190, 114]);
+    expect(plan.before).toBe(14);
+    expect(plan.decreases.map(({ round }) => round - plan.before)).toEqual([16, 31, 46]);
+    expect(plan.parts.every(({ bands }) => bands.every(({ times }) => times === 19))).toBe(true);
+    // Half as narrow at its top, 190 stitches go in the last round to the 113 of the system, made even.
+    const wide = yokePlan({
+      rounds: 75,
+      union: 376,
+      gauge: GAUGE,
+      bandOfRow: wedge,
+      stitchesOfRow: stitchesOfRow.map((one) => Math.max(10, one)),
+    });
+    expect(wide.decreases.at(-1)).toEqual({ round: 75, to: 114 });
+  });
+
   it("a yoke that is cut open has a stitch more than whole repeats in every part", () => {
     const plan = yokePlan({ rounds: 75, union: 376, gauge: GAUGE, bandOfRow: rows, balance: 1 });
     expect([plan.stitches, ...plan.decreases.map(({ to }) => to)].slice(0, 3)).toEqual([381, 286, 191]);

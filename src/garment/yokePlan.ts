@@ -15,6 +15,8 @@ export interface YokePlanOf {
   readonly bandOfRow: readonly (RoundBand | null)[];
   /** Stitches beyond whole repeats: 1 where the yoke is cut open, so that both edges are alike. */
   readonly balance?: 0 | 1;
+  /** Stitches of each row of a chart that narrows itself, by places without a stitch, lowest first. */
+  readonly stitchesOfRow?: readonly number[];
 }
 
 export interface YokePart {
@@ -46,8 +48,10 @@ export interface YokePlan {
  * the yoke makes it deeper. Source of the system: trade.md 3.
  * Example: bands of 20, 15 and 10 stitches, each after a plain row, on a union of 380: 380, 285, 190 and a neck of 114.
  */
-export function yokePlan({ rounds: wanted, union, gauge, bandOfRow, balance = 0 }: YokePlanOf): YokePlan {
+export function yokePlan(of: YokePlanOf): YokePlan {
+  const { rounds: wanted, union, gauge, bandOfRow, balance = 0, stitchesOfRow = [] } = of;
   assert(wanted >= 4 && union >= 20, "a yoke has rounds and stitches");
+  if (stitchesOfRow.some((stitches) => stitches !== stitchesOfRow[0])) return narrowingPlan(of, stitchesOfRow);
   // A plain round below the chart takes the difference to the union, one above it goes to the neck.
   const least = bandOfRow.length === 0 ? 0 : 1;
   const rounds = Math.max(wanted, bandOfRow.length + least + 1);
@@ -82,6 +86,51 @@ export function yokePlan({ rounds: wanted, union, gauge, bandOfRow, balance = 0 
   };
 }
 
+/**
+ * A chart that narrows itself says where stitches go: as many of it as come nearest to the union, its top at the neck; what is still too wide there
+ * goes in the last round.
+ */
+function narrowingPlan(
+  { rounds: wanted, union, gauge, bandOfRow, balance = 0 }: YokePlanOf,
+  stitchesOfRow: readonly number[],
+): YokePlan {
+  const rounds = Math.max(wanted, bandOfRow.length + 2);
+  const before = rounds - 1 - bandOfRow.length;
+  const times = Math.max(1, Math.round((union - balance) / stitchesOfRow[0]!));
+  const countIn = (row: number): number => times * stitchesOfRow[row]! + balance;
+  const ideals = yokeDecreases(union);
+  const top = countIn(stitchesOfRow.length - 1);
+  const neck = Math.max(2 * Math.round(ideals[2] / 2), Math.ceil(top / 2));
+  const decreases = [
+    ...stitchesOfRow.flatMap((stitches, row) =>
+      row > 0 && stitches !== stitchesOfRow[row - 1] ? [{ round: before + row + 1, to: countIn(row) }] : [],
+    ),
+    ...(neck < top ? [{ round: rounds, to: neck }] : []),
+  ];
+  const counts = [countIn(0), ...decreases.map(({ to }) => to)];
+  const starts = [1, ...decreases.map(({ round }) => round)];
+  const bandOf = (round: number): RoundBand | null => bandOfRow[round - 1 - before] ?? null;
+  return {
+    rounds,
+    before,
+    stitches: counts[0]!,
+    decreases,
+    parts: counts.map((stitches, index): YokePart => {
+      const span = [starts[index]!, (starts[index + 1] ?? rounds + 1) - 1] as const;
+      const step = YOKE_SHARES.at.filter((share) => span[0] >= share * rounds).length;
+      const ideal = [union, ...ideals][step]!;
+      return {
+        rounds: span,
+        stitches,
+        wanted: ideal,
+        costCm: ((stitches - ideal) * 10) / gauge.stitches,
+        bands: bandsIn(bandOf, span).map(({ id }) => ({ id, repeat: (stitches - balance) / times, times })),
+      };
+    }),
+    inPattern: [],
+  };
+}
+
 interface Candidate {
   readonly cost: number;
   /** The rounds of decreases. */
@@ -98,7 +147,7 @@ const ROUNDING = 1e-9;
 
 function bestRounds(
   bandOf: (round: number) => RoundBand | null,
-  { rounds, union, gauge, balance }: Required<Omit<YokePlanOf, "bandOfRow">>,
+  { rounds, union, gauge, balance }: Required<Omit<YokePlanOf, "bandOfRow" | "stitchesOfRow">>,
 ): Candidate {
   const cmOfRound = 10 / gauge.rows;
   const window = Math.max(1, Math.floor(rounds / 6));

@@ -166,6 +166,31 @@ describe("a whole pullover against published guidance, woman S to M, fitted to l
   });
 });
 
+it("a yoke from a chart that narrows is knitted in whole charts, each row in its own stitches", () => {
+  // Wedges of 8, 6 and 4 stitches, 20 rows each.
+  const rows = [..."ABAB----", ..."ABABAB--", ..."ABABABAB"]
+    .join("")
+    .match(/.{8}/g)!
+    .flatMap((row) => Array<string>(20).fill(row));
+  const project = plainAt({ stitches: 28, rows: 30 }, rows);
+  const { edit, sizes, problems } = shapeProject(project, {
+    garment: "yoke pullover",
+    sizes: women("M"),
+    charts: { yoke: "c1" },
+  });
+  expect(problems).toEqual([]);
+  const shaped = applyEdit(project, edit!);
+  const yoke = knittingOf(shaped.pattern).sections.find(({ id }) => id === "yoke")!;
+  const times = yoke.rounds[0]!.columns.length / 8;
+  expect(Number.isInteger(times)).toBe(true);
+  expect(yoke.rounds.map(({ columns }) => columns.length / times)).toEqual(
+    [8, 6, 4].flatMap((one) => Array<number>(20).fill(one)),
+  );
+  expect(amountsOfProject(shaped).total.stitches).toBe(sizes[0]!.stitches);
+  const widens = plainAt({ stitches: 28, rows: 30 }, rows.toReversed());
+  expect(shapeProject(widens, { garment: "yoke pullover", sizes: women("M"), charts: { yoke: "c1" } }).edit).toBeNull();
+});
+
 describe("what cannot be shaped is told", () => {
   const ask = (more: Partial<ShapeQuestion>) =>
     shapeProject(vest, { garment: "vest", sizes: women("M"), ...more }).problems.map(

@@ -97,8 +97,18 @@ export function shapeProject(project: Project, question: ShapeQuestion): ShapeAn
 
 function factsOf(chart: Chart): ChartFacts {
   const grid = gridOf(chart);
-  return { id: chart.id, width: grid.width, bandOfRow: structureIn({ chart, grid }).bandOfRow };
+  const stitchesOfRow = stitchCounts(chart);
+  const narrows = stitchesOfRow.some((stitches) => stitches !== grid.width);
+  return {
+    id: chart.id,
+    width: grid.width,
+    bandOfRow: structureIn({ chart, grid }).bandOfRow,
+    ...(narrows && { stitchesOfRow }),
+  };
 }
+
+/** Stitches of each row, lowest first. */
+const stitchCounts = ({ rows }: Chart): number[] => rows.map((row) => row.replaceAll("-", "").length).toReversed();
 
 /** One stitch in the main colour: the pattern's own chart for plain knitting, or one to add. */
 function plainChartFor({ pattern }: Project): { chart: Chart; isNew: boolean } {
@@ -135,7 +145,12 @@ function questionProblems({ pattern }: Project, { sizes, charts, gauges, easeCm 
     const chart = pattern.charts.find((one) => one.id === id);
     if (!chart)
       fault(`chart for ${part}`, `one of ${pattern.charts.map((one) => one.id).join(", ")}`, JSON.stringify(id));
-    else if (chart.rows.some((row) => row.includes("-")))
+    else if (
+      part === "yoke" &&
+      stitchCounts(chart).some((stitches, row, all) => stitches === 0 || stitches > (all[row - 1] ?? stitches))
+    )
+      fault(`chart for ${part}`, "one that never widens upwards, with stitches in every row", "one that does");
+    else if (part !== "yoke" && chart.rows.some((row) => row.includes("-")))
       fault(
         `chart for ${part}`,
         "one with a stitch in every place, for decreases are planned here",

@@ -17,6 +17,8 @@ export interface ChartFacts {
   readonly width: number;
   /** Of each row, lowest first, the band in which it lies; null in plain rows. */
   readonly bandOfRow: readonly (RoundBand | null)[];
+  /** Stitches of each row, lowest first, of a chart that narrows by places without a stitch, as a yoke's may; missing for one that does not. */
+  readonly stitchesOfRow?: readonly number[];
 }
 
 /** Lengths in cm that are the garment's and not the body's. */

@@ -48,6 +48,7 @@ export function roundYoke(of: ShapeOf, lengths: Lengths, open: boolean): ShapedY
     gauge,
     bandOfRow: chart?.bandOfRow ?? [],
     balance: open ? balanceOf(chart) : 0,
+    ...(chart?.stitchesOfRow && { stitchesOfRow: chart.stitchesOfRow }),
   });
   const parts = yokeParts(of, plan, trunk, open);
   const neck = plan.decreases.at(-1)!.to;
@@ -146,7 +147,8 @@ function yokeParts(of: ShapeOf, plan: YokePlan, trunk: Torso, open: boolean): Sh
       ...span(first, last),
       from: ["yoke-below"],
       beside,
-      lines,
+      // A chart that narrows begins with its own edge: its columns are no stitches of the round.
+      lines: chart?.stitchesOfRow ? [] : lines,
       maySlip: !open,
     }),
     partOf(of, "yoke", {
