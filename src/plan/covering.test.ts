@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { coverDoubts } from "./covering.ts";
-import { settledBy, type CoveredDoubt, type CoveringProblem } from "./coveringProblem.ts";
+import { settledBy, type CoveringProblem } from "./coveringProblem.ts";
 
 /** Every set of rows, one after the other: what is sought, read off its definition. */
 function exhaustively(problem: CoveringProblem): { weight: number; knitted: number } {
@@ -82,7 +82,7 @@ const problems = fc
       follows: Array.from({ length: rows }, (_, row) => row !== 0 && row !== lower),
       alike: kinds.slice(0, rows),
       looks: looks.map(({ information, places }) => ({ information, options: places.map(run) })),
-      doubts: doubts.map(({ weight, places, two, times, precision }): CoveredDoubt => {
+      doubts: doubts.map(({ weight, places, two, times, precision }): CoveringProblem["doubts"][number] => {
         const runs = [...new Map(places.map(run).map((one) => [one.join(), one])).values()];
         const both = [...new Set(runs.slice(0, 2).flat())].sort((a, b) => a - b);
         return { weight, options: two && both.length > 0 ? [both] : runs, times: two ? 1 : times, precision };

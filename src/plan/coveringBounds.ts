@@ -108,7 +108,7 @@ export interface Climb {
   readonly weightShares: readonly (readonly Bargain[])[];
 }
 
-export interface Bargain {
+interface Bargain {
   readonly item: number;
   readonly gain: number;
   readonly rows: number;
@@ -181,18 +181,32 @@ function sharesOf(items: readonly Item[], least: Float64Array, rows: number, whi
     if (times > 1) options.forEach(use);
     else use(options.flat());
   });
+  // Of each row what it and all above it cost, so that a run's cost is a difference.
+  const above = new Float64Array(rows + 1);
+  for (let row = rows - 1; row >= 0; row--)
+    above[row] = above[row + 1]! + (users[row]! > 0 ? least[row]! / users[row]! : 0);
+  const costsFrom = ({ options, times }: Item, from: number): number[] => {
+    const costs: number[] = [];
+    for (const runs of options) {
+      if (runs.at(-1)!.end < from) continue;
+      let cost = 0;
+      for (const { begin, end } of runs) if (end >= from) cost += above[Math.max(begin, from)]! - above[end + 1]!;
+      costs.push(cost);
+    }
+    costs.sort((one, other) => one - other);
+    let sum = 0;
+    return Array.from({ length: times }, (_, more) => (sum += costs[more] ?? Infinity));
+  };
+  const whole = items.map((item, at) => (which(at) ? costsFrom(item, 0) : NONE));
   return Array.from({ length: rows + 1 }, (_, from) =>
-    items.map(({ options, times }, item) => {
-      if (!which(item)) return [];
-      const costs = options
-        .filter((runs) => runs.at(-1)!.end >= from)
-        .map((runs) => runs.flatMap(rowsIn).reduce((sum, row) => sum + (row < from ? 0 : least[row]! / users[row]!), 0))
-        .sort((one, other) => one - other);
-      let sum = 0;
-      return Array.from({ length: times }, (__, more) => (sum += costs[more] ?? Infinity));
-    }),
+    items.map((item, at) =>
+      !which(at) || from <= item.begin ? whole[at]! : from > item.end ? NONE : costsFrom(item, from),
+    ),
   );
 }
+
+/** Of an item that is not asked about, or that lies below. */
+const NONE: readonly number[] = [];
 
 const rowsIn = ({ begin, end }: Run): number[] => Array.from({ length: end - begin + 1 }, (_, step) => begin + step);
 

@@ -13,7 +13,7 @@ export interface CoveringProblem {
   readonly mostRows: number;
 }
 
-export interface CoveredDoubt {
+interface CoveredDoubt {
   /** Above 0. */
   readonly weight: number;
   /** Row indices in order; each option that is knitted counts once. */

@@ -51,7 +51,7 @@ export interface SwatchPlan extends Pick<SwatchKnitted, "rows"> {
   readonly said: readonly string[];
 }
 
-export interface Covered {
+interface Covered {
   readonly id: string;
   readonly headline: string;
   /** "seen": look at these rows of the swatch. "threshold": it likely follows from how the others look to her. */

@@ -11,7 +11,7 @@ export interface Laid {
   readonly places: readonly LaidRow[];
 }
 
-export interface LaidRow {
+interface LaidRow {
   readonly cloth: number;
   readonly row: number;
   readonly repeat: number;

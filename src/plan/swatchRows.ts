@@ -88,7 +88,7 @@ export const widthOf = ({ repeat, least }: Pick<Strip, "repeat" | "least">): num
 export const fitsIn = ({ repeat, least }: Strip, width: number): boolean => width >= least && width % repeat === 0;
 
 /** Ink of each stitch of a row in a swatch of so many stitches, right to left: as knitted, and as seen with what is laid on. */
-export interface RowInks {
+interface RowInks {
   readonly knitted: readonly number[];
   readonly seen: readonly number[];
 }
