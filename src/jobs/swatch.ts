@@ -15,6 +15,8 @@ export interface SwatchOptions extends LookedAt {
   readonly budget?: SwatchBudget | undefined;
   /** In the round where missing. */
   readonly manner?: SwatchManner | undefined;
+  /** "thorough" goes on for a minute or so before it gives up to prove that nothing smaller does as much. */
+  readonly search?: "usual" | "thorough" | undefined;
   /** Stitches a minute in two colours, as she has counted; what is usual where missing. */
   readonly pace?: number | undefined;
 }
@@ -24,6 +26,9 @@ export interface Swatch extends SwatchPlan {
   readonly distance: number;
   readonly light: number;
 }
+
+/** Comparisons: twenty times what is usual. Our choice. */
+const THOROUGH = 4_000_000_000;
 
 export function swatchOfProject(project: Project, options: SwatchOptions = {}): Swatch {
   const { input, memory, result } = checkColourway(project, options);
@@ -44,6 +49,7 @@ export function swatchOfProject(project: Project, options: SwatchOptions = {}): 
     manner: options.manner,
     budget: options.budget,
     settings: yarnSettings(project),
+    ...(options.search === "thorough" ? { most: THOROUGH } : {}),
     ...(options.pace === undefined ? {} : { pace: paceCounted(options.pace) }),
   });
   return { ...plan, distance: result.distance, light: result.light };

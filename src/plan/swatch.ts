@@ -119,7 +119,7 @@ function bestOf(question: SwatchQuestion, strips: Strips, terms: Terms): Kept | 
   } | null = null;
   for (const { width, across, laid, most } of widthsOf(question, strips, terms)) {
     if (best && most < best.covering.weight - ROUNDING) continue;
-    const covering = coverDoubts(laid.problem);
+    const covering = coverDoubts(laid.problem, question.most === undefined ? {} : { most: question.most });
     const more = best ? covering.weight - best.covering.weight : Infinity;
     const isSmaller = best !== null && covering.knitted * across < best.covering.knitted * best.across;
     if (more > ROUNDING || (more > -ROUNDING && isSmaller)) best = { width, across, laid, covering };

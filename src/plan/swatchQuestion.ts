@@ -39,6 +39,8 @@ export interface SwatchQuestion {
   /** Hers; the usual one where missing. */
   readonly pace?: Pace | undefined;
   readonly settings?: Partial<AmountSettings> | undefined;
+  /** Comparisons after which the search for the smallest is ended; some seconds' work where missing. */
+  readonly most?: number | undefined;
 }
 
 /** The most stitches, or minutes at her pace; as many as it takes where missing. */

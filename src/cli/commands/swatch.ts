@@ -19,6 +19,7 @@ export const swatchCommand: Command = {
     manner: { value: "HOW", help: "round, flat or speed; round by default" },
     pace: { value: "N", help: "stitches a minute in two colours, as you have counted; about 20 by default" },
     ...SEEING_OPTIONS,
+    thorough: { help: "search on for a minute or so where it is not proven that nothing smaller does as much" },
     out: { value: "FILE.txt", help: "the swatch's chart as text, for read and new" },
     ...WRITE_OPTIONS,
   },
@@ -33,6 +34,7 @@ export const swatchCommand: Command = {
       ...only({
         budget: budgetOf(given),
         manner: given.choice("manner", ["round", "flat", "speed"] as const),
+        search: given.flag("thorough") ? ("thorough" as const) : undefined,
         pace: given.number("pace", { above: 0, most: 200 }),
       }),
     };

@@ -40,7 +40,7 @@ function summary(swatch: Swatch): string {
       `The whole repeat would take ${wholeRepeat.stitches} stitches. ` +
       (swatch.proven
         ? "No smaller swatch does as much."
-        : "There was too much to look through: a smaller one may do as much."),
+        : "A smaller one may do as much: there was too much to look through; --thorough goes on."),
   );
 }
 
