@@ -31,7 +31,7 @@ export function kindsOf(labs: readonly Lab[], marks: Marks | null, told: Told, s
   const joined =
     right || alike.some(({ cells }) => isSigned(marks, cells)) ? alike : groundsApart(labs, [], told.count).map(plain);
   return joined
-    .map((gathered) => kindOf(labs, marks, gathered))
+    .map((gathered) => kindOf(labs, marks, gathered, seen))
     .sort((one, other) => other.cells.length - one.cells.length || one.cells[0]! - other.cells[0]!);
 }
 
@@ -49,14 +49,16 @@ function signsApart(grounds: readonly (readonly number[])[], marks: Marks, nearn
   const isPrinted = printed(pieces.flat(), marks, nearness);
   const apart = (one: Heap, other: Heap): number => {
     const byPlace = separation(points, one, other, nearness);
-    if (byPlace < 0.5 || !isPrinted)
-      return byPlace < 1 ? byPlace : Math.min(byPlace, unlike(one.shape, other.shape, nearness));
-    return unlike(one.shape, other.shape, nearness);
+    if (byPlace < 0.5) return byPlace;
+    const byShape = unlike(one.shape, other.shape, nearness);
+    // No hand draws one sign as unlike as that; else what scatters without a gap is one.
+    return isPrinted || byShape > BY_HAND ? byShape : Math.min(byPlace, byShape);
   };
+  const signedCells = pieces.flat().reduce((sum, { cells }) => sum + (isSigned(marks, cells) ? cells.length : 0), 0);
   const heaps = pieces.flatMap((list) => joinHollow(joinHeaps(list, describe, apart), marks, describe));
   return joinAlike(heaps, marks, nearness, isPrinted).map((heap) => ({
     cells: heap.cells,
-    apart: partsApart(heap, nearness),
+    apart: isPrinted || heap.cells.length > STRAY * signedCells ? partsApart(heap, nearness) : heap.cells,
   }));
 }
 
@@ -65,6 +67,10 @@ interface Gathered {
   readonly apart: readonly number[];
 }
 
+/** How unlike two shapes may be that are one sign drawn by hand; see `unlike`. */
+const BY_HAND = 2;
+/** Part of all signs that a sign drawn by hand is at least; fewer may be one drawn badly. */
+const STRAY = 0.04;
 /** From which two shapes of one kind may be two, and up to which two kinds may be one. */
 const NEARLY_TWO = 0.85;
 
@@ -81,7 +87,7 @@ function partsApart({ cells, joined = [] }: Heap, nearness: Nearness): number[] 
 
 /** Cells that are asked whether each sign is always drawn the same, and part of them of which it must be true. */
 const ASKED = 150;
-const SAME = 0.6;
+const SAME = 0.9;
 
 /** Whether signs are drawn by a machine: each is like those that look most like it, as strokes by hand are not. */
 function printed(pieces: readonly Heap[], marks: Marks, nearness: Nearness): boolean {
@@ -116,10 +122,16 @@ function groundsApart(labs: readonly Lab[], key: readonly Lab[], count: number |
 const isSigned = (marks: Marks | null, cells: readonly number[]): boolean =>
   marks !== null && Math.hypot(...meanOf(marks.values, marks.length, cells)) > LEAST_MARK;
 
-function kindOf(labs: readonly Lab[], marks: Marks | null, { cells, apart }: Gathered): Kind {
+function kindOf(labs: readonly Lab[], marks: Marks | null, { cells, apart }: Gathered, { looking }: Seen): Kind {
   const mark = marks && meanOf(marks.values, marks.length, cells);
-  return { cells, lab: medianLab(labs, cells), mark, signed: isSigned(marks, cells), apart };
+  const signed =
+    isSigned(marks, cells) || (marks !== null && cells.length > FEW && shapeOf(looking, cells).size > FAINT);
+  return { cells, lab: medianLab(labs, cells), mark, signed, apart };
 }
+
+/** Root mean square in bytes, over the middle of the mean of several cells, from which even a thin stroke is a sign. */
+const FAINT = 10;
+const FEW = 3;
 
 /** Heaps that differ only near the cells' sides differ by what is beside them: every sign has its middle. */
 function joinHollow(heaps: readonly Heap[], marks: Marks, describe: (cells: readonly number[]) => Heap): Heap[] {
@@ -155,9 +167,12 @@ function joinAlike(heaps: readonly Heap[], marks: Marks, nearness: Nearness, isP
   const points = { length: marks.length, values: marks.looks };
   const describe = (cells: readonly number[]): Heap => heapOf(points, nearness, cells);
   const apart = (one: Heap, other: Heap): number => {
-    if (!isSigned(marks, one.cells) || !isSigned(marks, other.cells)) return Infinity;
+    const [first, second] = [isSigned(marks, one.cells), isSigned(marks, other.cells)];
+    if (!first && !second) return Infinity;
     if (Math.hypot(...one.mean.map((value, at) => value - other.mean[at]!)) > UNLIKE) return Infinity;
     const byPlace = separation(points, one, other, nearness);
+    // What is hardly a sign may be none at one place and one at another.
+    if (first !== second) return Math.max(2 * byPlace, tonesApart(marks, one, other));
     if (byPlace < 0.5 || !isPrinted) return byPlace;
     return Math.max(tonesApart(marks, one, other), unlike(one.shape, other.shape, nearness));
   };

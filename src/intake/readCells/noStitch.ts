@@ -45,7 +45,7 @@ const BARE = 0.85;
 function isNoStitch(index: number, kinds: readonly SeenKind[], none: readonly number[], narrowing: Narrowing): boolean {
   const { columns, rows, page, legend, bare } = narrowing;
   const { cells, lab, signed } = kinds[index]!;
-  const hatched = kinds[index]!.hatched || (!signed && isRough(index, kinds, narrowing));
+  const hatched = kinds[index]!.hatched || (kinds[index]!.allOver && isRough(index, kinds, narrowing));
   if (cells.length > MOST * columns * rows) return false;
   const known = none.map((other) => kinds[other]!);
   const likeKnown = known.some((other) => apart(other.lab, lab) < 1.5 * SAME);

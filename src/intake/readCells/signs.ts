@@ -10,6 +10,8 @@ export interface SeenKind extends Kind {
   readonly picture: string[] | null;
   /** Drawn with many slanting strokes, as what is left out of a chart is. */
   readonly hatched: boolean;
+  /** Whether what stands in it is all over it, as no sign's strokes are. */
+  readonly allOver: boolean;
 }
 
 export function seenKinds(kinds: readonly Kind[], looking: Looking): SeenKind[] {
@@ -18,11 +20,17 @@ export function seenKinds(kinds: readonly Kind[], looking: Looking): SeenKind[] 
   const everywhere = kinds.length > 1 && kinds.every(({ signed }) => signed) && allAlike(kinds);
   return kinds.map((kind, index): SeenKind => {
     const parts = kindly[index];
-    if (!parts || everywhere) return { ...kind, picture: null, hatched: false, signed: false };
+    if (!parts || everywhere) return { ...kind, picture: null, hatched: false, allOver: true, signed: false };
     // What is taken for the ground is a large sign where it is black or white and stands in the middle of the other.
     const turned = isInk(parts.ground) && parts.within;
     const lab = turned ? parts.other : kind.lab;
-    return { ...kind, lab, picture: pictureOf(means[index]!, lab), hatched: isHatched(means[index]!) };
+    return {
+      ...kind,
+      lab,
+      picture: pictureOf(means[index]!, lab),
+      hatched: isHatched(means[index]!),
+      allOver: isAllOver(means[index]!, kind.lab),
+    };
   });
 }
 
@@ -139,12 +147,25 @@ function pictureOf({ side, labs }: MeanPatch, ground: Lab): string[] {
   );
 }
 
+/** How even strokes are over the inside: the square of their mean strength by the mean of their squares, as strengths are squares already. */
+function isAllOver(patch: MeanPatch, ground: Lab): boolean {
+  const strengths = insideLabs(patch).map((lab) => apart(lab, ground) ** 2);
+  const [sum, squares] = strengths.reduce(([one, two], each) => [one + each, two + each * each], [0, 0]);
+  return sum * sum > ALL_OVER * strengths.length * squares;
+}
+
+/** 1 for what is even, 0.2 for a line across. */
+const ALL_OVER = 0.55;
+
 /** Strokes that a diagonal must cross to be hatching. */
 const STROKES = 3;
 
 function isHatched({ side, labs }: MeanPatch): boolean {
   const along = (turned: boolean): number => {
-    const light = Array.from({ length: side }, (_, at) => labs[(at * side + (turned ? side - 1 - at : at)) * 3]!);
+    const skip = Math.round(MARGIN * side);
+    const light = Array.from({ length: side - 2 * skip }, (_, place) => place + skip).map(
+      (at) => labs[(at * side + (turned ? side - 1 - at : at)) * 3]!,
+    );
     const [least, most] = [Math.min(...light), Math.max(...light)];
     if (most - least < 4) return 0;
     let [strokes, dark] = [0, false];

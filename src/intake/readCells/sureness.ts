@@ -1,10 +1,10 @@
 /** How sure every cell's reading is: how far it is on its way from its own kind to another. */
 import { din99FromLab } from "../../colour/din99.ts";
 import type { Lab } from "../../colour/lab.ts";
-import type { Kind } from "./kinds.ts";
+import type { Kind, Seen } from "./kinds.ts";
 import type { Marks } from "./marks.ts";
-import type { Seen } from "./kinds.ts";
 import { shapeOf, unlike } from "./shapes.ts";
+import { twoInOne } from "./twoInOne.ts";
 
 /** Marks nearer than this, root mean square in bytes, tell two kinds apart less than their grounds do. */
 const SAME_MARK = 6;
@@ -30,19 +30,32 @@ export function surenessOf(
   const of = new Int32Array(labs.length);
   const sure = new Float32Array(labs.length).fill(1);
   for (const [index, kind] of kinds.entries()) for (const cell of kind.cells) of[cell] = index;
-  const byGround = kinds.map((one) =>
-    kinds.map((other) => !one.mark || !other.mark || distance(one.mark, other.mark) < SAME_MARK),
-  );
   const shapes = marks ? kinds.map(({ cells }) => shapeOf(looking, cells)) : [];
   const measure = { noise, least: SAME_MARK };
+  const byGround = kinds.map((one, first) =>
+    kinds.map(
+      (other, second) =>
+        !one.mark ||
+        !other.mark ||
+        (distance(one.mark, other.mark) < SAME_MARK && unlike(shapes[first]!, shapes[second]!, measure) < 1),
+    ),
+  );
+  const scatters = scattersOf(kinds, points, grounds);
   for (let cell = 0; cell < labs.length; cell++) {
     const own = of[cell]!;
     let [nearest, farthest] = [own, 0];
+    let odds = Infinity;
     for (const other of kinds.keys()) {
       if (other === own) continue;
       const way = byGround[own]![other]
         ? partOfWay(points[cell]!, 0, grounds[own]!, grounds[other]!)
         : partOfWay(marks!.looks, cell * marks!.length, looks[own]!, looks[other]!);
+      if (byGround[own]![other]) {
+        const distance = distanceOf(grounds[own]!, grounds[other]!) / Math.hypot(scatters[own]!, scatters[other]!);
+        odds = Math.min(odds, distance * distance * (1 - 2 * way));
+        // No farther than its colour scatters anyway.
+        if (way < 0.5 && way * distance < SCATTERED) continue;
+      }
       if (way > farthest) [nearest, farthest] = [other, way];
     }
     if (farthest > LOOKED_AT && !byGround[own]![nearest] && shapes.length > 0) {
@@ -57,11 +70,14 @@ export function surenessOf(
         farthest = 1 - Math.min(1, farthest);
       } else farthest = 0.5;
     }
-    sure[cell] = 1 - 2 * Math.min(0.5, farthest);
+    sure[cell] = Math.min(1 - 2 * Math.min(0.5, farthest), Math.max(0, odds) / SURE_ODDS);
     // A plain cell that is not of one colour has something in it.
     if (!kinds[own]!.signed) sure[cell] = Math.min(sure[cell]!, even[cell]! / PLAIN);
   }
   for (const { apart } of kinds) for (const cell of apart) sure[cell] = Math.min(sure[cell]!, KIND_UNSURE);
+  for (const { cells, signed } of kinds)
+    for (const index of signed ? [] : twoInOne(cells.map((cell) => points[cell]!)))
+      sure[cells[index]!] = Math.min(sure[cells[index]!]!, KIND_UNSURE);
   // Of two kinds that are hardly two, the smaller may be the other.
   for (const [index, kind] of kinds.entries()) {
     if (!kind.signed) continue;
@@ -78,12 +94,40 @@ export function surenessOf(
   return { of, sure };
 }
 
+/** Times its scatter that a cell's colour may lie off without being a mixture. */
+const SCATTERED = 2.5;
+/**
+ * Logarithm of the odds, twice, for its own colour against another from which a cell is quite sure: at 0.4 of it, below which
+ * cells are doubted, it is e⁴ : 1.
+ */
+const SURE_ODDS = 20;
+/** DIN99o: no colour scatters less than bytes are rounded. */
+const LEAST_SCATTER = 0.25;
+/** Cells that show how far their colour scatters. */
+const SHOWN = 5;
+/** The median distance from the middle of a normal heap in space, in its scatter along one axis: √ of the median of χ² with 3 degrees. */
+const MEDIAN_DISTANCE = 1.538;
+
+/** How far each kind's colours scatter along any one way, DIN99o, whatever strays; few cells as much as all usually do. */
+function scattersOf(kinds: readonly Kind[], points: readonly Lab[], middles: readonly Float64Array[]): number[] {
+  const own = kinds.map(({ cells }, kind) => {
+    const away = cells.map((cell) => distanceOf(points[cell]!, middles[kind]!)).sort((one, other) => one - other);
+    return Math.max(LEAST_SCATTER, away[away.length >> 1]! / MEDIAN_DISTANCE);
+  });
+  const known = own.filter((_, kind) => kinds[kind]!.cells.length >= SHOWN).sort((one, other) => one - other);
+  const usual = known[known.length >> 1] ?? LEAST_SCATTER;
+  return own.map((scatter, kind) => (kinds[kind]!.cells.length >= SHOWN ? scatter : Math.max(scatter, usual)));
+}
+
+const distanceOf = (one: ArrayLike<number>, other: ArrayLike<number>): number =>
+  Math.hypot(one[0]! - other[0]!, one[1]! - other[1]!, one[2]! - other[2]!);
+
 /** Part of the way to another kind from which a cell's shape is laid upon both. */
 const LOOKED_AT = 0.25;
 /** How sure cells are whose kind may be another. */
 const KIND_UNSURE = 0.3;
 /** How far apart two shapes are that may be one sign all the same, drawn or blurred otherwise; see `unlike`. */
-const HARDLY_TWO = 1.35;
+const HARDLY_TWO = 1.15;
 /** CIE 1976 difference within which two grounds may be one. */
 const ONE_GROUND = 25;
 
