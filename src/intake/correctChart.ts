@@ -91,14 +91,29 @@ export function likeCells(state: Corrected, row: number, column: number): CellPl
   if (!(row >= 1 && row <= rows && column >= 1 && column <= columns)) return [];
   const own = (rows - row) * columns + columns - column;
   const text = state.rows.join("");
-  const points = pointsOf(state.looks);
+  const { labs } = state.looks;
+  const point = (cell: number): Lab => din99FromLab([labs[cell * 3]!, labs[cell * 3 + 1]!, labs[cell * 3 + 2]!]);
+  const middle = point(own);
   const candidates: number[] = [];
-  for (let cell = 0; cell < rows * columns; cell++)
-    if (signs[cell] === signs[own] && (text[cell] === "-") === (text[own] === "-")) candidates.push(cell);
-  const away = new Map(candidates.map((cell) => [cell, distance(points, own, cell)]));
-  const limit = widestGap([...away.values()]);
-  return candidates.filter((cell) => away.get(cell)! <= limit).map((cell) => placeOf(state.looks, cell));
+  const away: number[] = [];
+  for (let cell = 0; cell < rows * columns; cell++) {
+    if (signs[cell] !== signs[own] || (text[cell] === "-") !== (text[own] === "-")) continue;
+    if (
+      Math.abs(labs[cell * 3]! - labs[own * 3]!) > FAR ||
+      Math.abs(labs[cell * 3 + 1]! - labs[own * 3 + 1]!) > FAR ||
+      Math.abs(labs[cell * 3 + 2]! - labs[own * 3 + 2]!) > FAR
+    )
+      continue;
+    const [x, y, z] = point(cell);
+    candidates.push(cell);
+    away.push(Math.hypot(x - middle[0], y - middle[1], z - middle[2]));
+  }
+  const limit = widestGap(away);
+  return candidates.filter((_, index) => away[index]! <= limit).map((cell) => placeOf(state.looks, cell));
 }
+
+/** CIELAB, along one axis: what lies so far off is another colour, however DIN99o draws in strong ones. */
+const FAR = 60;
 
 /** Distance (DIN99o) within which cells are alike whatever the gaps, and beyond which they are not. */
 const SURELY_ALIKE = 1.2;
@@ -106,7 +121,7 @@ const SURELY_OTHER = 9;
 
 /** Where the numbers leave the widest gap, for their size, between what is surely alike and what is surely not. */
 function widestGap(distances: readonly number[]): number {
-  const sorted = [...distances].sort((one, other) => one - other);
+  const sorted = Float64Array.from(distances.filter((each) => each <= 2 * SURELY_OTHER)).sort();
   let [limit, widest] = [SURELY_ALIKE, 0];
   for (let index = 0; index < sorted.length; index++) {
     const here = Math.max(SURELY_ALIKE, sorted[index]!);
@@ -211,14 +226,6 @@ export function pointsOf({ labs }: CellLooks): Float32Array {
   const points = new Float32Array(labs.length);
   for (let at = 0; at < labs.length; at += 3) points.set(din99FromLab([labs[at]!, labs[at + 1]!, labs[at + 2]!]), at);
   return points;
-}
-
-function distance(points: Float32Array, one: number, other: number): number {
-  return Math.hypot(
-    points[one * 3]! - points[other * 3]!,
-    points[one * 3 + 1]! - points[other * 3 + 1]!,
-    points[one * 3 + 2]! - points[other * 3 + 2]!,
-  );
 }
 
 function meanLab({ labs }: CellLooks, cells: readonly number[]): Lab {

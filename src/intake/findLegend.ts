@@ -4,7 +4,7 @@ import { LINEAR_OF_BYTE } from "../colour/srgb.ts";
 import type { Pixels } from "../raster/pixels.ts";
 import type { Box } from "../raster/raster.ts";
 import type { Legend, LegendEntry } from "./cellLooks.ts";
-import { cornersOfGrid, gridOfLines, type ChartGrid, type Point } from "./chartGrid.ts";
+import { cornersOfGrid, gridOfLines, type ChartGrid } from "./chartGrid.ts";
 import { groundsOf } from "./readCells/grounds.ts";
 import { cellSize, takePatches } from "./readCells/patches.ts";
 import { SYMBOL_SIDE } from "./readChart.ts";
@@ -72,30 +72,31 @@ function plainRegions(pixels: Pixels, step: number, grids: readonly ChartGrid[],
   return found;
 }
 
-/** Samples inside the charts' corners count as seen. */
+/** Samples inside the charts' corners, or no further than a little outside, count as seen. */
 function inCharts(grids: readonly ChartGrid[], wide: number, high: number, step: number, cell: number): Uint8Array {
   const inside = new Uint8Array(wide * high);
+  const pad = 0.3 * cell;
   for (const grid of grids) {
     const corners = cornersOfGrid(grid);
-    const xs = corners.map(([x]) => x);
-    const ys = corners.map(([, y]) => y);
-    const pad = 0.3 * cell;
-    const from = [Math.min(...xs) - pad, Math.min(...ys) - pad].map((value) => Math.max(0, Math.floor(value / step)));
-    const to = [Math.max(...xs) + pad, Math.max(...ys) + pad].map((value) => Math.ceil(value / step));
-    for (let y = from[1]!; y < Math.min(high, to[1]!); y++)
-      for (let x = from[0]!; x < Math.min(wide, to[0]!); x++)
-        if (isWithin([x * step, y * step], corners, pad)) inside[y * wide + x] = 1;
+    const sides = corners.map(([x0, y0], index) => {
+      const [x1, y1] = corners[(index + 1) % corners.length]!;
+      const length = Math.hypot(x1 - x0, y1 - y0) || 1;
+      // On the inner side of it (the corners go round clockwise) u·x + v·y is at least w.
+      const [u, v] = [-(y1 - y0) / length, (x1 - x0) / length];
+      return { u, v, w: u * x0 + v * y0 - pad };
+    });
+    for (let y = 0; y < high; y++) {
+      let [from, to] = [0, wide - 1];
+      for (const { u, v, w } of sides) {
+        const least = w - v * y * step;
+        if (u > 1e-9) from = Math.max(from, Math.ceil(least / u / step));
+        else if (u < -1e-9) to = Math.min(to, Math.floor(least / u / step));
+        else if (least > 0) to = -1;
+      }
+      if (to >= from) inside.fill(1, y * wide + from, y * wide + to + 1);
+    }
   }
   return inside;
-}
-
-/** Whether a point lies in a shape without hollows, its corners clockwise, or no further than `pad` pixels outside. */
-function isWithin([x, y]: Point, corners: readonly Point[], pad: number): boolean {
-  return corners.every(([x0, y0], index) => {
-    const [x1, y1] = corners[(index + 1) % corners.length]!;
-    const length = Math.hypot(x1 - x0, y1 - y0) || 1;
-    return ((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / length >= -pad;
-  });
 }
 
 /** Part by which the sizes of swatches of one key differ at most, and pixels beside it. */

@@ -37,6 +37,9 @@ const LONE = 2;
 const LONE_SURE = 0.35;
 /** Pixels to a cell from which a sample between pixels lies in one cell all the same. */
 const SHARP = 6;
+/** Part of a cell's inside from which it has one colour, and part of all cells that may be otherwise by chance where there are no signs. */
+const PLAIN = 0.9;
+const SPECKS = 0.0005;
 /** Sureness, 0 to 9, below which a cell is to be looked at again. */
 const DOUBTFUL = 4;
 
@@ -50,6 +53,8 @@ function trustOf(even: Float32Array): Float32Array {
 
 const plainly = (part: number): number => Math.min(1, Math.max(0, (part - NEARLY) / (WHOLLY - NEARLY)));
 
+/** Cells beyond which the light is seen well enough from cell to cell. */
+const MOST_SLOPING = 10_000;
 /** Part of a cell's inside that has its ground: to tell by how it slopes, of no use up to the first, of full use from the second. */
 const NEARLY = 0.85;
 const WHOLLY = 0.95;
@@ -79,13 +84,10 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const page = paperOf(pixels, wider, BORDER, around, light);
   // On a page without grain no lamp has shone.
   const drawn = options.exact || (page !== null && !page.grainy);
-  const flat = drawn
-    ? light
-    : evenLight(
-        { columns: wider.columns, rows: wider.rows, light, trust },
-        // Beside a sign its blur is a slope too.
-        lightFromSlopes(patches, around, around.even.map(plainly)),
-      ).light;
+  // Beside a sign its blur is a slope too; very many cells are too small to slope.
+  const slopes =
+    drawn || trust.length > MOST_SLOPING ? null : lightFromSlopes(patches, around, around.even.map(plainly));
+  const flat = drawn ? light : evenLight({ columns: wider.columns, rows: wider.rows, light, trust }, slopes).light;
   const paper = drawn ? page : paperOf(pixels, wider, BORDER, around, flat);
   const white = paper?.grainy && paper.white ? paper.light : [1, 1, 1];
   const inside = Array.from(
@@ -110,7 +112,8 @@ export function readCells(pixels: Pixels, grid: ChartGrid, options: CellOptions 
   const key = (options.legend?.entries ?? []).flatMap(({ lab }): Lab[] =>
     lab ? [labFromLinear(linearFromLab(lab).map((part, channel) => part * usual[channel]!) as unknown as Lab)] : [],
   );
-  const marks = marksOf(patches, around, inside, gains);
+  const uneven = grounds.even.reduce((sum, part) => sum + (part < PLAIN ? 1 : 0), 0);
+  const marks = uneven <= SPECKS * inside.length ? null : marksOf(patches, around, inside, gains);
   const seen = { looking: { patches, inside, gains }, noise: middleOf([...grounds.spread]) };
   const found = kindsOf(labs, marks, { count: options.colours, key }, seen);
   const { of, sure } = surenessOf(found, labs, marks, grounds.even, seen);

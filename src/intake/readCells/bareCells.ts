@@ -17,16 +17,24 @@ export function bareCells(patches: Patches, border: number): Uint8Array {
   if (side < 6) return bare;
   const sides = new Uint8Array(columns * rows);
   let lines = 0;
-  for (let row = 0; row < rows; row++)
-    for (let column = 0; column < columns; column++) {
+  const count = (column: number, row: number, drawn: number): void => {
+    if (column < 0 || row < 0 || column >= columns || row >= rows) return;
+    sides[row * columns + column]! += drawn;
+    lines += drawn;
+  };
+  for (let row = 0; row <= rows; row++)
+    for (let column = 0; column <= columns; column++) {
       const cell = (row + border) * wide + column + border;
-      const drawn =
-        lineBetween(patches, cell - 1, cell, false) +
-        lineBetween(patches, cell, cell + 1, false) +
-        lineBetween(patches, cell - wide, cell, true) +
-        lineBetween(patches, cell, cell + wide, true);
-      sides[row * columns + column] = drawn;
-      lines += drawn;
+      if (row < rows) {
+        const left = lineBetween(patches, cell - 1, cell, false);
+        count(column - 1, row, left);
+        count(column, row, left);
+      }
+      if (column < columns) {
+        const over = lineBetween(patches, cell - wide, cell, true);
+        count(column, row - 1, over);
+        count(column, row, over);
+      }
     }
   if (lines < LINED * 4 * columns * rows * 0.5) return bare;
   return bare.map((_, cell) => (sides[cell]! < 2 ? 1 : 0));

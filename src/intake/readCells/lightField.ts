@@ -19,16 +19,61 @@ export interface Lattice {
  * are told in the fewest words.
  */
 export function evenLight(lattice: Lattice, guess: Float32Array | null): { light: Float32Array; field: Float32Array } {
+  const step = Math.ceil(Math.sqrt((lattice.columns * lattice.rows) / MOST_CELLS));
+  const field =
+    step > 1 ? spreadOut(lattice, bestField(thinned(lattice, step), null), step) : bestField(lattice, guess);
+  const light = new Float32Array(lattice.light.length);
+  for (let at = 0; at < light.length; at++) light[at] = lattice.light[at]! * Math.exp(-field[at]!);
+  return { light, field };
+}
+
+/** Cells that show the light of a page; where there are more, they are small, and only some are asked. */
+const MOST_CELLS = 10_000;
+
+function bestField(lattice: Lattice, guess: Float32Array | null): Float32Array {
   const fields = [
     new Float32Array(lattice.light.length),
     fieldOf(lattice, null),
     ...(guess ? [fieldOf(lattice, guess)] : []),
   ];
   const words = fields.map((each) => wordsFor(lattice, each));
-  const field = fields[words.indexOf(Math.min(...words))]!;
-  const light = new Float32Array(lattice.light.length);
-  for (let at = 0; at < light.length; at++) light[at] = lattice.light[at]! * Math.exp(-field[at]!);
-  return { light, field };
+  return fields[words.indexOf(Math.min(...words))]!;
+}
+
+/** Every so manieth cell of every so manieth row, from the first. */
+function thinned({ columns, rows, light, trust }: Lattice, step: number): Lattice {
+  const [wide, high] = [Math.ceil(columns / step), Math.ceil(rows / step)];
+  const few = {
+    columns: wide,
+    rows: high,
+    light: new Float32Array(wide * high * 3),
+    trust: new Float32Array(wide * high),
+  };
+  for (let cell = 0; cell < wide * high; cell++) {
+    const from = Math.floor(cell / wide) * step * columns + (cell % wide) * step;
+    few.trust[cell] = trust[from]!;
+    for (let channel = 0; channel < 3; channel++) few.light[cell * 3 + channel] = light[from * 3 + channel]!;
+  }
+  return few;
+}
+
+/** The field of such cells for all of them. */
+function spreadOut({ columns, rows }: Lattice, few: Float32Array, step: number): Float32Array {
+  const [wide, high] = [Math.ceil(columns / step), Math.ceil(rows / step)];
+  const field = new Float32Array(columns * rows * 3);
+  for (let row = 0; row < rows; row++)
+    for (let column = 0; column < columns; column++) {
+      const [left, top] = [Math.floor(column / step), Math.floor(row / step)];
+      const [u, v] = [(column % step) / step, (row % step) / step];
+      const [right, below] = [Math.min(wide - 1, left + 1), Math.min(high - 1, top + 1)];
+      for (let channel = 0; channel < 3; channel++) {
+        const at = (x: number, y: number): number => few[(y * wide + x) * 3 + channel]!;
+        field[(row * columns + column) * 3 + channel] =
+          (at(left, top) * (1 - u) + at(right, top) * u) * (1 - v) +
+          (at(left, below) * (1 - u) + at(right, below) * u) * v;
+      }
+    }
+  return field;
 }
 
 /** How long it takes to tell all colours under a field: which of a few colours each cell has, and how far it is from it. */
