@@ -32,9 +32,11 @@ export function regionsOf(
   const regions: Region[] = [...regionsOfStamps(upright, { apart: true })];
   const used = new Set<Piece>(built.filter(({ box }) => regions.some((region) => lies(box, region))));
   // A ground with cells here and there on it is a chart as wide as the ground, if it goes by the same steps.
+  let room = GROUND_LOOKS * small.length;
   for (const ground of grounds) {
     const inside = small.filter((piece) => !used.has(piece) && within(piece.box, ground.box));
-    if (inside.length < LEAST_PIECES) continue;
+    // Grounds within grounds are few on an honest page.
+    if (inside.length < LEAST_PIECES || (room -= inside.length) < 0) continue;
     const region = regionOnGround(
       ground,
       inside.filter(({ box }) => !isFrameOf(ground.box, box)),
@@ -43,14 +45,14 @@ export function regionsOf(
     regions.push({ ...region, isOnGround: true });
     for (const piece of inside) used.add(piece);
   }
-  for (const group of touching(small.filter((piece) => !used.has(piece)))) {
+  for (const group of largest(touching(small.filter((piece) => !used.has(piece))))) {
     const region = group.length < LEAST_PIECES ? null : regionOf(group);
     if (region) regions.push(region);
   }
   if (regions.length === 0) regions.push(...regionsOfStamps(upright, { apart: false }));
   if (regions.length === 0) {
     const left = small.filter(({ kind, isBox }) => kind === "area" && isBox);
-    for (const group of touching(left, SCATTERED)) {
+    for (const group of largest(touching(left, SCATTERED))) {
       const region = group.length < LEAST_PIECES ? null : regionOf(group);
       if (region) regions.push(region);
     }
@@ -58,6 +60,12 @@ export function regionsOf(
   const whole = regions.map((region) => (region.isOnGround || region.stamps ? region : withScattered(region, small)));
   return whole.filter((region, index) => !whole.some((other, at) => at !== index && holds(other, region, at < index)));
 }
+
+/** A page of many small drawings is none of charts, and is not to be looked through for ever. */
+const largest = (groups: readonly Piece[][]): Piece[][] =>
+  groups.length <= MOST_GROUPS
+    ? [...groups]
+    : groups.toSorted((one, other) => other.length - one.length).slice(0, MOST_GROUPS);
 
 /** Whether most of a piece lies in a chart that is found. */
 function lies(box: Box, { across, down }: Region): boolean {
@@ -242,3 +250,6 @@ const FRAME = 0.95;
 /** Part of its size by which a piece may stand away from the next where cells are drawn only where they differ from the page. */
 const SCATTERED = 2;
 const MOST_GROUNDS = 60;
+/** How often the pieces of a page may be looked at as lying on some ground. */
+const GROUND_LOOKS = 4;
+const MOST_GROUPS = 60;

@@ -22,8 +22,7 @@ export function regionsOfStamps(
   const sizes = sizesOf(areas);
   const regions: StampedRegion[] = [];
   for (const members of sizes.slice(0, MOST_SIZES))
-    for (const group of touching(members, REACH)) {
-      if (group.length < LEAST_STAMPS) continue;
+    for (const group of largeGroups(members)) {
       const around = boxAround(group.map(({ box }) => box));
       if (regions.some((known) => overlaps(known, around))) continue;
       const among = pieces.filter(({ box }) => isAmong(box, around));
@@ -33,6 +32,14 @@ export function regionsOfStamps(
     }
   return regions;
 }
+
+const largeGroups = (members: readonly Piece[]): Piece[][] =>
+  members.length < LEAST_STAMPS
+    ? []
+    : touching(members, REACH)
+        .filter(({ length }) => length >= LEAST_STAMPS)
+        .toSorted((one, other) => other.length - one.length)
+        .slice(0, MOST_GROUPS);
 
 /** The pieces, with stamps as large as the cells they stand in. */
 export function filledStamps(pieces: readonly Piece[], { across, down, stamps }: StampedRegion): Piece[] {
@@ -160,6 +167,8 @@ const overlaps = ({ across, down }: StampedRegion, box: Box): boolean =>
 const MOST_SIZES = 3;
 const MOST_KNOWN = 200;
 const LEAST_STAMPS = 16;
+/** Groups of a size that are looked at: a page has some charts, not hundreds. */
+const MOST_GROUPS = 20;
 /** Part of a size by which two are one, and of it within which middles are at one place. */
 const SAME_SIZE = 0.03;
 const SAME_LEAN = 0.05;

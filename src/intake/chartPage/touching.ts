@@ -63,11 +63,14 @@ export function binned(pieces: readonly Piece[], reach: number): Bins {
     one.left <= other.right && other.left <= one.right && one.top <= other.bottom && other.top <= one.bottom;
   return {
     near: (box) => {
-      const found = new Set<number>();
+      const found: Piece[] = [];
       const [x, y] = boxMiddle(box);
       for (const bin of binsOf({ left: x, right: x, top: y, bottom: y }))
-        for (const index of bins.get(bin) ?? []) found.add(index);
-      return [...found].slice(0, MOST_IN_BIN).map((index) => pieces[index]!);
+        for (const index of bins.get(bin) ?? []) {
+          if (found.length >= MOST_IN_BIN) return found;
+          found.push(pieces[index]!);
+        }
+      return found;
     },
     pairs: (found) => {
       for (const list of bins.values())
@@ -82,5 +85,6 @@ export function binned(pieces: readonly Piece[], reach: number): Bins {
 const REACH = 0.15;
 const BINS_ACROSS = 250;
 const FEWEST_BINS = 12;
-const MOST_IN_BIN = 60;
-const MOST_ENTRIES = 4_000_000;
+/** Pieces of a bin held against one another, and entries of all bins: what lies thicker is no chart. */
+const MOST_IN_BIN = 24;
+const MOST_ENTRIES = 2_000_000;
