@@ -84,7 +84,8 @@ function readOn(pixels: Pixels, { grids, why }: Grids, { colours, onStep }: Pict
 
 /** What is drawn to the pixel, then what lies straight and is seen clearly; else, and for what is left, what is found at any angle. */
 function gridsOf(pixels: Pixels, options: FindOptions): Grids & { readonly isQuick?: boolean } {
-  if (options.within || pixels.width * pixels.height > MOST_UPRIGHT) return findGrids(pixels, options);
+  if (options.within || pixels.width * pixels.height > MOST_UPRIGHT || !isDrawnByProgram(pixels))
+    return findGrids(pixels, options);
   const [exact] = exactGrids(pixels).grids;
   if (exact && !isByPixel(exact.grid)) return findGrids(pixels, options);
   const edges = edgesOf(pixels);
@@ -98,6 +99,19 @@ function gridsOf(pixels: Pixels, options: FindOptions): Grids & { readonly isQui
   const least = surest === 0 ? LEAST_UPRIGHT : surest < SURE_ANYHOW ? LIKELY_UPRIGHT : SURE_UPRIGHT;
   if (!upright || upright.trust < least) return found;
   return { grids: apart([foundStraight(upright), ...found.grids]), why: null };
+}
+
+/** Neither a camera nor a scanner leaves pixels beside each other quite alike. */
+function isDrawnByProgram({ width, height, rgba }: Pixels): boolean {
+  const every = Math.max(1, Math.floor((width * height) / SAMPLES));
+  let [like, all] = [0, 0];
+  for (let at = 0; at + 1 < width * height; at += every) {
+    const place = at * 4;
+    all++;
+    if (rgba[place] === rgba[place + 4] && rgba[place + 1] === rgba[place + 5] && rgba[place + 2] === rgba[place + 6])
+      like++;
+  }
+  return like > MOSTLY_LIKE * all;
 }
 
 function foundStraight({ grid, lined, trust, edgeOpen }: UprightGrid): FoundGrid {
@@ -233,6 +247,9 @@ function refused(got: string): PictureRead {
 
 /** Pixels. */
 const SMALLEST = 4;
+/** Pixels that are looked at, and the part of them that are as the next where a program has drawn. */
+const SAMPLES = 40_000;
+const MOSTLY_LIKE = 0.6;
 /** Pixels; a photograph of more never lies straight to the pixel. */
 const MOST_UPRIGHT = 5e6;
 /**

@@ -2,15 +2,19 @@
 import { assert } from "../base/assert.ts";
 import type { Problem } from "../base/problem.ts";
 import type { Pixels } from "../raster/pixels.ts";
-import { cornersOfGrid, type ChartGrid, type Point } from "./chartGrid.ts";
+import { cornersOfGrid, crossing, type ChartGrid, type Point } from "./chartGrid.ts";
+import { edgesOf } from "./edges.ts";
 import { edgeField, type EdgeField } from "./findGrids/edgeField.ts";
+import { chartsOn } from "./findGrids/chartOn.ts";
 import { exactGrids, type ExactGrid } from "./findGrids/exact.ts";
 import { between, gridOfSheet, isWithin, overlaps } from "./findGrids/gridShape.ts";
 import { refinedSheet } from "./findGrids/grow.ts";
 import { FINE_PITCH, levelsOf, type Level } from "./findGrids/levels.ts";
-import { ruledGrids, type RuledGrid } from "./findGrids/ruled.ts";
+import { ruledGrids } from "./findGrids/ruled.ts";
 import { mask, nextChart } from "./findGrids/search.ts";
-import { sheetOfCorners, type Sheet } from "./findGrids/sheet.ts";
+import { sheetOfCorners, type Sheet, type Tie } from "./findGrids/sheet.ts";
+import { linedGrids } from "./linedGrids.ts";
+import { uprightGrid } from "./uprightGrid.ts";
 
 export interface FoundGrid {
   readonly grid: ChartGrid;
@@ -33,37 +37,96 @@ export function findGrids(pixels: Pixels, options: FindOptions = {}): { grids: F
   const exact = exactGrids(pixels);
   if (exact.grids.length > 0) return { grids: exact.grids.map(foundExactly), why: null };
   const levels = levelsOf(pixels);
-  let told = 0;
-  const tell = (share: number): void => {
-    if (share > told) options.onStep?.((told = share));
-  };
+  const tell = options.onStep ?? ((): void => undefined);
   tell(0.1);
-  const fields = new Map<Level, EdgeField>();
-  const fieldOf = (level: Level): EdgeField => {
-    let field = fields.get(level);
-    if (!field) fields.set(level, (field = edgeField(level)));
-    tell(0.1 + (0.3 * fields.size) / levels.length);
-    return field;
-  };
+  const lattices = [...straightLattices(pixels), ...ruledGrids(levels[0]!).filter(({ share }) => share >= LEAST_RULED)];
+  const fields = new Map(levels.map((level) => [level, edgeField(level)]));
+  const laid = lattices.flatMap((lattice) => {
+    const { sheet, ties, share } = lattice;
+    const charts = chartsOn(levels, { sheet, ties, clearness: share }, RULED_LIFT);
+    const lying = asItLies(lattice, levels, fields);
+    return lying ? [...charts, ...chartsOn(levels, { ...lying, clearness: share }, RULED_LIFT)] : charts;
+  });
+  tell(0.5);
+  const sure = bestApart(laid.filter(({ confidence }) => confidence >= SURE));
+  const followed = followedGrids(levels, fields, { known: sure, tell: (share) => tell(0.5 + share / 2) });
+  const grids = alike(bestApart([...laid, ...followed]).filter(isLikely));
+  // A picture of few colours is one of pixels rather than of stitches that are hardly seen.
+  if (exact.single && !grids.some(({ confidence }) => confidence >= SURE))
+    return { grids: [foundExactly(exact.single)], why: null };
+  return { grids, why: grids.length === 0 ? "nothing that recurs at even steps" : null };
+}
+
+/** Charts that lie straight, by their lines or by their steps of colour. */
+function straightLattices(pixels: Pixels): Lattice[] {
+  if (pixels.width * pixels.height > MOST_UPRIGHT) return [];
+  const edges = edgesOf(pixels);
+  const upright = uprightGrid(edges);
+  const lined = linedGrids(edges).filter(({ trust }) => trust >= LEAST_LINED);
+  return [...(upright && upright.trust >= LEAST_UPRIGHT ? [upright] : []), ...lined].map(({ grid, trust }) => {
+    const ties: Tie[] = [];
+    const [across, down] = [Math.ceil(grid.columns / 20), Math.ceil(grid.rows / 20)];
+    for (let row = 0; row <= grid.rows; row += down)
+      for (let column = 0; column <= grid.columns; column += across) {
+        const [x, y] = crossing(grid, row, column);
+        ties.push({ column, row, x, y, weight: 1 });
+      }
+    const sheet: Sheet = { at: (column, row) => between(grid, column, row) };
+    return { sheet, columns: grid.columns, rows: grid.rows, ties, share: trust };
+  });
+}
+
+interface Lattice {
+  readonly sheet: Sheet;
+  readonly columns: number;
+  readonly rows: number;
+  readonly ties: readonly Tie[];
+  readonly share: number;
+}
+
+/** A lattice that was taken for straight, as the page lies; null where it does lie so. */
+function asItLies(
+  { sheet, columns, rows, ties }: Lattice,
+  levels: readonly Level[],
+  fields: ReadonlyMap<Level, EdgeField>,
+): { sheet: Sheet; ties: Tie[] } | null {
+  const [a, b, c] = [sheet.at(0, 0), sheet.at(columns, 0), sheet.at(0, rows)];
+  const pitch = Math.min(Math.hypot(b[0] - a[0], b[1] - a[1]) / columns, Math.hypot(c[0] - a[0], c[1] - a[1]) / rows);
+  const level = levels.findLast(({ scale }) => pitch / scale >= FINE_PITCH) ?? levels[0]!;
+  const refined = refinedSheet(fields.get(level)!, sheet, columns, rows);
+  const moved = ties.map((tie) => {
+    const [x, y] = refined.at(tie.column, tie.row);
+    return { ...tie, x, y };
+  });
+  const farthest = Math.max(...moved.map(({ x, y }, at) => Math.hypot(x - ties[at]!.x, y - ties[at]!.y)));
+  return farthest < STRAIGHT * pitch ? null : { sheet: refined, ties: moved };
+}
+
+/** Charts by lines that recur somewhere and are followed over the page from there; where `known` lie nothing is looked for. */
+function followedGrids(
+  levels: readonly Level[],
+  fields: ReadonlyMap<Level, EdgeField>,
+  { known, tell }: { known: readonly FoundGrid[]; tell: (share: number) => void },
+): FoundGrid[] {
+  const fieldOf = (level: Level): EdgeField => fields.get(level)!;
+  for (const level of levels) for (const { grid } of known) mask(fieldOf(level), grid);
   const grids: FoundGrid[] = [];
   let failures = 0;
   while (grids.length < MOST_CHARTS && failures < MOST_FAILURES) {
     const tried = nextChart(levels, fieldOf);
     if (!tried) break;
     const { found, searched } = tried;
-    const isNew =
-      found && found.confidence >= LEAST_CONFIDENCE && !grids.some(({ grid }) => overlaps(grid, found.grid));
-    if (isNew) grids.push(found);
-    else failures++;
+    const fresh = found.filter(
+      ({ confidence, grid }) => confidence >= LEAST_CONFIDENCE && !grids.some((other) => overlaps(other.grid, grid)),
+    );
+    grids.push(...fresh);
+    if (fresh.length === 0) failures++;
     // Nobody knows how many charts there are: each takes half of what is left.
     tell(1 - 0.5 ** (grids.length + failures));
     for (const level of levels)
-      for (const grid of found ? [found.grid, searched] : [searched]) mask(fieldOf(level), grid);
+      for (const grid of [...found.map(({ grid }) => grid), searched]) mask(fieldOf(level), grid);
   }
-  const ruled = ruledGrids(levels[0]!).filter(({ share }) => share >= LEAST_RULED);
-  const all = bestApart([...grids, ...ruled.map(foundRuled)]);
-  if (all.length === 0 && exact.single) all.push(foundExactly(exact.single));
-  return { grids: all, why: all.length === 0 ? "nothing that recurs at even steps" : null };
+  return grids;
 }
 
 /** The grid between corners that she set: only its counts are looked for. */
@@ -76,7 +139,7 @@ function findWithin(pixels: Pixels, corners: readonly Point[]): { grids: FoundGr
     if (!field) fields.set(level, (field = onlyWithin(edgeField(level), corners)));
     return field;
   };
-  const found = nextChart(levels, fieldOf)?.found;
+  const found = nextChart(levels, fieldOf)?.found[0];
   if (!found) return { grids: [], why: "nothing that recurs at even steps between the corners" };
   const [a, b, c, d] = cornersOfGrid(found.grid);
   const span = ([px, py]: Point, [qx, qy]: Point): number => Math.hypot(qx - px, qy - py);
@@ -108,14 +171,6 @@ function foundExactly({ grid, lined, edgeOpen }: ExactGrid): FoundGrid {
   return { grid, lined, exact: true, confidence: edgeOpen ? OPEN_TRUST : 1, doubts: edgeOpen ? [doubt] : [] };
 }
 
-const foundRuled = ({ sheet, columns, rows, share }: RuledGrid): FoundGrid => ({
-  grid: gridOfSheet(sheet, { left: 0, top: 0, columns, rows }),
-  confidence: Math.min(1, share + 0.1),
-  lined: true,
-  exact: false,
-  doubts: [],
-});
-
 /** The best first; what lies on a better one is left out. A part of a chart is found with fewer stitches than the whole. */
 function bestApart(found: readonly FoundGrid[]): FoundGrid[] {
   const apart: FoundGrid[] = [];
@@ -124,7 +179,41 @@ function bestApart(found: readonly FoundGrid[]): FoundGrid[] {
   return apart;
 }
 
-const worthOf = ({ confidence, grid }: FoundGrid): number => confidence * Math.sqrt(grid.columns * grid.rows);
+/** Charts of one page are drawn in one manner: what is ruled otherwise than the best, or in much larger or smaller steps, is none. */
+function alike(found: readonly FoundGrid[]): FoundGrid[] {
+  const [best] = found;
+  if (!best) return [];
+  const [wide, high] = stepsOf(best.grid);
+  const isNear = (one: number, other: number): boolean => one < MOST_APART * other && other < MOST_APART * one;
+  return found.filter(({ grid, lined, confidence }) => {
+    if (grid === best.grid) return true;
+    const [across, down] = stepsOf(grid);
+    const isChart = Math.min(grid.columns, grid.rows) >= LEAST_BESIDE && confidence >= SURE_BESIDE;
+    return isChart && lined === best.lined && isNear(across, wide) && isNear(down, high);
+  });
+}
+
+/** A few rows or columns at even steps are met by chance, in ruled paper and in writing. */
+const isLikely = ({ grid, confidence }: FoundGrid): boolean =>
+  Math.min(...stepsOf(grid)) >= LEAST_STEP &&
+  confidence >= (Math.min(grid.columns, grid.rows) < FEW ? SURE : LEAST_CONFIDENCE);
+
+/** Pixels to a stitch, across and down. */
+function stepsOf(grid: ChartGrid): [number, number] {
+  const [a, b, c, d] = cornersOfGrid(grid);
+  const span = ([px, py]: Point, [qx, qy]: Point): number => Math.hypot(qx - px, qy - py);
+  return [(span(a, b) + span(d, c)) / 2 / grid.columns, (span(a, d) + span(b, c)) / 2 / grid.rows];
+}
+
+/** Square pixels. */
+function areaOf(grid: ChartGrid): number {
+  const [a, b, c, d] = cornersOfGrid(grid);
+  return Math.abs((c[0] - a[0]) * (d[1] - b[1]) - (d[0] - b[0]) * (c[1] - a[1])) / 2;
+}
+
+function worthOf({ confidence, grid }: FoundGrid): number {
+  return (confidence * Math.sqrt(areaOf(grid)) * grid.columns * grid.rows) / (grid.columns * grid.rows + ENOUGH_CELLS);
+}
 
 /** The grid between four corners, clockwise from the top left, as a camera would see it; straight where they make no perspective. */
 export function gridBetween(corners: readonly Point[], columns: number, rows: number): ChartGrid {
@@ -159,3 +248,22 @@ const MOST_FAILURES = 2;
 const LEAST_CONFIDENCE = 0.3;
 /** Ours: how far to trust a reading whose edge cannot be seen. */
 const OPEN_TRUST = 0.75;
+/** What edges gather at drawn lines, about. */
+const RULED_LIFT = 0.25;
+const SURE = 0.85;
+/** Parts of a step that a lattice may lie off before it is taken for one at an angle. */
+const STRAIGHT = 0.12;
+/** Beside the best chart of a picture: times its steps, stitches each way, and how sure. */
+const MOST_APART = 1.5;
+const LEAST_BESIDE = 3;
+const SURE_BESIDE = 0.65;
+/** Pixels to a stitch that lines can be followed by. */
+const LEAST_STEP = 2.5;
+/** Stitches or rows. */
+const FEW = 5;
+/** Cells that make half of a good chart. */
+const ENOUGH_CELLS = 40;
+/** Pixels; a photograph of more never lies straight to the pixel. */
+const MOST_UPRIGHT = 5e6;
+const LEAST_LINED = 0.9;
+const LEAST_UPRIGHT = 0.6;

@@ -73,7 +73,7 @@ describe("exit codes and sentences", () => {
   it.each<[string[], number, string]>([
     [[], 64, "Usage: twostrand COMMAND [options]"],
     [["chekc", "@vest.json"], 64, 'There is no command "chekc". Did you mean check?'],
-    [["swatch", "@vest.json"], 64, 'There is no command "swatch".'],
+    [["spindle", "@vest.json"], 64, 'There is no command "spindle".'],
     [["__proto__"], 64, 'There is no command "__proto__".'],
     [["check"], 64, "check: expected PROJECT, found nothing."],
     [["check", "@vest.json", "--distnace", "2"], 64, "Did you mean --distance?"],

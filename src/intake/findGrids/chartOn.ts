@@ -2,7 +2,7 @@
 import type { Problem } from "../../base/problem.ts";
 import type { Point } from "../chartGrid.ts";
 import type { FoundGrid } from "../findGrids.ts";
-import { extentOf, type Box, type Extent } from "./extent.ts";
+import { extentsOf, type Extent } from "./extent.ts";
 import { gridOfSheet } from "./gridShape.ts";
 import type { Grown } from "./grow.ts";
 import type { Level } from "./levels.ts";
@@ -10,13 +10,34 @@ import { stepsOf } from "./pitchCheck.ts";
 import { sheetThrough, type Sheet, type Tie } from "./sheet.ts";
 import { noiseOf, sidesOf } from "./sides.ts";
 import { straighten } from "./straight.ts";
+import type { Box } from "./worthiest.ts";
 
-export function chartOn(levels: readonly Level[], grown: Grown, lift: number): FoundGrid | null {
+/** Every chart on the sheet that was followed over a page, that of most stitches first. */
+export function chartsOn(levels: readonly Level[], grown: Grown, lift: number): FoundGrid[] {
   const counted = restepped(levels, grown);
-  const { ties } = counted;
-  let { sheet } = counted;
-  let refitted = false;
-  const core = boxOfTies(ties);
+  const charts: FoundGrid[] = [];
+  for (const { box, extent } of laidStraight(levels, counted.sheet, boxOfTies(counted.ties))) {
+    const placed: Box = { ...extent, left: box.left + extent.left, top: box.top + extent.top };
+    // What was taken for the grid outside the chart has drawn the sheet its way.
+    const own = counted.ties.filter(({ column, row }) => isOn(placed, column, row));
+    const isAlone = own.length === counted.ties.length || own.length < LEAST_TIES;
+    const sheet = isAlone ? counted.sheet : sheetThrough(own);
+    const again = isAlone ? null : mostOver(laidStraight(levels, sheet, placed), placed);
+    const found = again
+      ? chartWithin(sheet, again.box, again.extent, lift)
+      : chartWithin(counted.sheet, box, extent, lift);
+    if (found) charts.push(found);
+  }
+  return charts;
+}
+
+interface Laid {
+  /** The columns and rows of the sheet that were laid straight. */
+  readonly box: Box;
+  readonly extent: Extent;
+}
+
+function laidStraight(levels: readonly Level[], sheet: Sheet, core: Box): Laid[] {
   const reach: Reach = { left: MARGIN, top: MARGIN, right: MARGIN, bottom: MARGIN };
   for (let round = 0; ; round++) {
     const box: Box = {
@@ -25,31 +46,36 @@ export function chartOn(levels: readonly Level[], grown: Grown, lift: number): F
       columns: core.columns + reach.left + reach.right,
       rows: core.rows + reach.top + reach.bottom,
     };
-    if (box.columns * box.rows > MOST_CELLS) return null;
+    if (box.columns * box.rows > MOST_CELLS) return [];
     const straight = straighten(levels, sheet, box);
-    const sides = sidesOf(straight);
-    const extent = extentOf(sides, straight.seen, { ...core, left: reach.left, top: reach.top });
-    if (!extent) return null;
+    const extents = extentsOf(sidesOf(straight), straight.seen, { ...core, left: reach.left, top: reach.top });
     // A chart that goes on to the end of what was laid straight may go on beyond it.
     const far = {
-      left: extent.left < NEAR_END,
-      top: extent.top < NEAR_END,
-      right: box.columns - extent.left - extent.columns < NEAR_END,
-      bottom: box.rows - extent.top - extent.rows < NEAR_END,
+      left: extents.some(({ left }) => left < NEAR_END),
+      top: extents.some(({ top }) => top < NEAR_END),
+      right: extents.some(({ left, columns }) => box.columns - left - columns < NEAR_END),
+      bottom: extents.some(({ top, rows }) => box.rows - top - rows < NEAR_END),
     };
-    if (round < MOST_WIDENINGS && (far.left || far.top || far.right || far.bottom)) {
-      for (const side of ["left", "top", "right", "bottom"] as const) if (far[side]) reach[side] += WIDENING;
-      continue;
-    }
-    // What was taken for the grid outside the chart has drawn the sheet its way.
-    const own = ties.filter(({ column, row }) => isOn(extent, column - box.left, row - box.top));
-    if (refitted || own.length < LEAST_TIES || own.length === ties.length) return chartWithin(sheet, box, extent, lift);
-    refitted = true;
-    sheet = sheetThrough(own);
+    if (round === MOST_WIDENINGS || !(far.left || far.top || far.right || far.bottom))
+      return extents.map((extent) => ({ box, extent }));
+    for (const side of ["left", "top", "right", "bottom"] as const) if (far[side]) reach[side] += WIDENING;
   }
 }
 
-const isOn = ({ left, top, columns, rows }: Extent, column: number, row: number): boolean =>
+/** The one that shares most cells with a place. */
+function mostOver(laid: readonly Laid[], place: Box): Laid | null {
+  let [best, most] = [null as Laid | null, 0];
+  for (const one of laid) {
+    const left = one.box.left + one.extent.left;
+    const top = one.box.top + one.extent.top;
+    const wide = Math.min(left + one.extent.columns, place.left + place.columns) - Math.max(left, place.left);
+    const high = Math.min(top + one.extent.rows, place.top + place.rows) - Math.max(top, place.top);
+    if (wide > 0 && high > 0 && wide * high > most) [best, most] = [one, wide * high];
+  }
+  return best;
+}
+
+const isOn = ({ left, top, columns, rows }: Box, column: number, row: number): boolean =>
   column >= left && column <= left + columns && row >= top && row <= top + rows;
 
 interface Reach {
@@ -111,7 +137,7 @@ function restepped(levels: readonly Level[], grown: Grown): Grown {
     columns: Math.max(3, wide),
     rows: Math.max(3, high),
   };
-  const straight = straighten(levels, sheet, box);
+  const straight = straighten(levels, sheet, box, CHECKED_SIDE);
   const { across, down } = stepsOf(straight, Math.max(LEAST_CHECKED, CHECKED_NOISE * noiseOf(straight)));
   if (across.step === 1 && down.step === 1) return grown;
   const from: Point = [box.left + across.offset, box.top + down.offset];
@@ -153,7 +179,8 @@ const ENDS_UNSEEN = 0.6;
 const ENDS_SEEN = 0.6;
 const SURE = 0.7;
 /** Stitches each way, samples and bytes, when the pitch is checked. */
-const MOST_CHECKED = 36;
+const MOST_CHECKED = 24;
+const CHECKED_SIDE = 48;
 const LEAST_CHECKED_SPAN = 8;
 const CHECKED_NOISE = 2.2;
 const LEAST_CHECKED = 5;

@@ -1,6 +1,6 @@
 /** Grids as shapes in a picture: laid on a sheet, between their crossings, over each other. */
 import { cornersOfGrid, crossing, type ChartGrid, type Point } from "../chartGrid.ts";
-import type { Box } from "./extent.ts";
+import type { Box } from "./worthiest.ts";
 import type { Sheet } from "./sheet.ts";
 
 export function gridOfSheet(sheet: Sheet, { left, top, columns, rows }: Box): ChartGrid {

@@ -9,6 +9,8 @@ export interface RuledGrid {
   readonly rows: number;
   /** The part of its cells that was seen as a patch of its own. */
   readonly share: number;
+  /** Middles of cells that the sheet goes through. */
+  readonly ties: readonly Tie[];
 }
 
 /** The charts of a level, those of most cells first. Patches of like size that stand side by side are counted like stitches. */
@@ -296,7 +298,7 @@ function gridOn(lattice: readonly Placed[], scale: number): RuledGrid | null {
     column: tie.column - left + 0.5,
     row: tie.row - top + 0.5,
   }));
-  return { sheet: sheetThrough(ties), columns, rows, share: seen.size / (columns * rows) };
+  return { sheet: sheetThrough(ties), columns, rows, share: seen.size / (columns * rows), ties };
 }
 
 /** First and last of what holds more than a stray patch. */

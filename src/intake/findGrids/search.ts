@@ -1,7 +1,7 @@
 /** Looks over a picture for the next chart: squares of it are asked for lines that recur, the clearest is followed. */
 import type { ChartGrid } from "../chartGrid.ts";
 import type { FoundGrid } from "../findGrids.ts";
-import { chartOn } from "./chartOn.ts";
+import { chartsOn } from "./chartOn.ts";
 import type { EdgeField } from "./edgeField.ts";
 import { foldLift } from "./fold.ts";
 import type { Frame } from "./frame.ts";
@@ -11,7 +11,7 @@ import { FINE_PITCH, type Level } from "./levels.ts";
 import { seedsAt } from "./seeds.ts";
 
 export interface Tried {
-  readonly found: FoundGrid | null;
+  readonly found: FoundGrid[];
   /** What was looked at, so that it is not looked at again. */
   readonly searched: ChartGrid;
 }
@@ -42,7 +42,7 @@ export function nextChart(levels: readonly Level[], fieldOf: (level: Level) => E
   const grown = growSheet(field, seed) ?? best.grown;
   const { column, row } = best.grown.ties[0]!;
   const searched = gridOfSheet(best.grown.sheet, { left: column - 4, top: row - 4, columns: 8, rows: 8 });
-  return { found: chartOn(levels, grown, best.lift), searched };
+  return { found: chartsOn(levels, grown, best.lift), searched };
 }
 
 /** Clearness beyond chance, over the area that shows it. */

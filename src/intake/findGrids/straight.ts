@@ -10,6 +10,8 @@ export interface Straight {
   readonly rows: number;
   /** Samples to a stitch, each way. */
   readonly side: number;
+  /** Pixels of the level it was taken from to a stitch, across and down. */
+  readonly pitch: readonly [number, number];
   /** Encoded red, green and blue, three to the sample. */
   readonly rgb: Uint8ClampedArray;
   /** How much of a cell lies in the picture: `SEEN`, `HARDLY_SEEN`, or 0 for a part. */
@@ -20,6 +22,7 @@ export function straighten(
   levels: readonly Level[],
   sheet: Sheet,
   box: { readonly left: number; readonly top: number; readonly columns: number; readonly rows: number },
+  leastSide = LEAST_SIDE,
 ): Straight {
   const { left, top, columns, rows } = box;
   const crossings = new Float64Array((columns + 1) * (rows + 1) * 2);
@@ -36,10 +39,13 @@ export function straighten(
     Math.hypot(crossings[at]! - crossings[middle]!, crossings[at + 1]! - crossings[middle + 1]!),
   );
   const pitch = Math.max(...steps);
-  const level = levels.findLast(({ scale }) => pitch / scale >= LEAST_SIDE) ?? levels[0]!;
+  const level = levels.findLast(({ scale }) => pitch / scale >= leastSide) ?? levels[0]!;
   // About a pixel to the sample, so that no thin line falls between two.
   const most = Math.floor(Math.sqrt(MOST_SAMPLES / (columns * rows)));
-  const side = Math.max(5, Math.min(most, Math.max(SMALL_SIDE, Math.round(pitch / level.scale))));
+  const side = Math.max(
+    5,
+    Math.min(most, Math.max(SMALL_SIDE, leastSide === LEAST_SIDE ? 0 : leastSide, Math.round(pitch / level.scale))),
+  );
   const { width, height, scale, rgba } = level;
   const rgb = new Uint8ClampedArray(columns * side * rows * side * 3);
   const seen = new Uint8Array(columns * rows);
@@ -78,7 +84,7 @@ export function straighten(
         }
       }
     }
-  return { left, top, columns, rows, side, rgb, seen };
+  return { left, top, columns, rows, side, pitch: [steps[0]! / scale, steps[1]! / scale], rgb, seen };
 }
 
 export const SEEN = 1;
